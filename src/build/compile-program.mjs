@@ -1,0 +1,64 @@
+import { existsSync, readFileSync } from 'node:fs'
+import { rm } from 'node:fs/promises'
+import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { inputStamp } from './input-stamp.mjs'
+import { rootFolder } from './root-folder.mjs'
+import { writeIfChanged } from './write-if-changed.mjs'
+
+const programFolder = join(rootFolder, 'out/program')
+const stampFile = join(programFolder, 'made-from.txt')
+/** The two things made: the command, and what `import … from 'witnessmark'` gives. */
+const entryPoints = { cli: 'src/doors/cli/main.ts', api: 'src/compile.ts' }
+/** Left in node_modules: a native library, and fonts that are read from disk. */
+const external = ['@myriaddreamin/typst-ts-node-compiler', 'source-sans', 'dejavu-fonts-ttf']
+
+/** Makes `out/program/` from the sources; does nothing where it is already made from these very files. */
+export async function compileProgram() {
+  const stamp = inputStamp()
+  if (madeFrom() === stamp) return { made: false }
+  await rm(stampFile, { force: true })
+  const { generateModules } = await import('./generate-modules.mjs')
+  await generateModules()
+  await bundle()
+  await writeIfChanged(stampFile, stamp)
+  return { made: true }
+}
+
+function madeFrom() {
+  const complete = Object.keys(entryPoints).every((name) => existsSync(join(programFolder, `${name}.js`)))
+  return complete && existsSync(stampFile) ? readFileSync(stampFile, 'utf8') : null
+}
+
+async function bundle() {
+  const { build } = await import('esbuild')
+  const result = await build({
+    entryPoints: Object.fromEntries(Object.entries(entryPoints).map(([name, path]) => [name, join(rootFolder, path)])),
+    outdir: programFolder,
+    absWorkingDir: rootFolder,
+    bundle: true,
+    write: false,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    external,
+    logLevel: 'silent',
+    // Some packages are CommonJS and ask for Node's own modules with `require`.
+    banner: {
+      js: "import { createRequire as createRequireHere } from 'node:module'; const require = createRequireHere(import.meta.url);",
+    },
+  })
+  for (const file of result.outputFiles) await writeIfChanged(file.path, file.contents)
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
+  try {
+    const started = performance.now()
+    const { made } = await compileProgram()
+    const seconds = ((performance.now() - started) / 1000).toFixed(1)
+    console.error(made ? `Program compiled in ${seconds} s.` : 'Program is up to date.')
+  } catch (error) {
+    console.error(`The program could not be compiled.\n${error instanceof Error ? error.message : error}`)
+    process.exitCode = 1
+  }
+}

@@ -1,0 +1,34 @@
+import { readdir } from 'node:fs/promises'
+import path from 'node:path'
+import { build } from 'esbuild'
+
+/**
+ * Bundles every `src/doors/page/<name>.entry.ts` with all that it imports into one script that runs as it stands.
+ * Browsers from 2020 on (BigInt, optional chaining).
+ */
+export async function generate(rootFolder) {
+  const folder = path.join(rootFolder, 'src/doors/page')
+  const entries = (await readdir(folder)).filter((file) => file.endsWith('.entry.ts')).sort()
+  const lines = []
+  for (const entry of entries) {
+    const result = await build({
+      absWorkingDir: rootFolder,
+      entryPoints: [path.join(folder, entry)],
+      bundle: true,
+      write: false,
+      format: 'iife',
+      platform: 'browser',
+      target: 'es2020',
+      minify: true,
+      charset: 'ascii',
+      legalComments: 'none',
+      logLevel: 'silent',
+    })
+    const script = result.outputFiles[0]?.text.trim() ?? ''
+    // A script element ends at the first of these, whatever the script means by it.
+    if (/<\/script|<!--/i.test(script))
+      throw new Error(`${entry}: the bundle holds text that would end its script element.`)
+    lines.push(`  ${JSON.stringify(entry.replace(/\.entry\.ts$/, ''))}: ${JSON.stringify(script)},`)
+  }
+  return `export const browserScripts = {\n${lines.join('\n')}\n}\n`
+}

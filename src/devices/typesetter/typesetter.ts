@@ -1,0 +1,131 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { dirname, join } from 'node:path'
+import type { NodeCompiler, NodeError } from '@myriaddreamin/typst-ts-node-compiler'
+import type { PrintSources } from '../../outputs/checklist/checklist-sources.ts'
+import { charactersOf } from './font-coverage.ts'
+import { layoutFaults, type PositionMark } from './position-check.ts'
+import { unprintableSentence, unprintableTexts } from './unprintable-text.ts'
+
+export interface Typesetter {
+  /** The PDF of the sources; the same sources give the same bytes. Rejects with one readable message. */
+  readonly render: (sources: PrintSources) => Promise<Uint8Array>
+  /** The same, with what was measured on the way. */
+  readonly typeset: (sources: PrintSources) => Promise<TypesetDocument>
+}
+
+export interface TypesetDocument {
+  readonly bytes: Uint8Array
+  readonly pages: number
+  readonly marks: readonly PositionMark[]
+}
+
+export interface MissingTypesetter {
+  /** One sentence that says what is not installed. */
+  readonly missing: string
+}
+
+/** First match wins; the second family has the signs and letters that the first lacks. */
+const fontFiles: readonly (readonly [packageName: string, ...path: string[]])[] = [
+  ['source-sans', 'TTF', 'SourceSans3-Regular.ttf'],
+  ['source-sans', 'TTF', 'SourceSans3-It.ttf'],
+  ['source-sans', 'TTF', 'SourceSans3-Semibold.ttf'],
+  ['source-sans', 'TTF', 'SourceSans3-Bold.ttf'],
+  ['source-sans', 'TTF', 'SourceSans3-BoldIt.ttf'],
+  ['dejavu-fonts-ttf', 'ttf', 'DejaVuSans.ttf'],
+  ['dejavu-fonts-ttf', 'ttf', 'DejaVuSans-Bold.ttf'],
+  ['dejavu-fonts-ttf', 'ttf', 'DejaVuSans-Oblique.ttf'],
+]
+
+/** A root that does not exist: a template can read nothing but the files it is handed. */
+const root = process.platform === 'win32' ? 'C:\\__print__' : '/__print__'
+const separator = process.platform === 'win32' ? '\\' : '/'
+
+/**
+ * The typesetter of this machine (Typst, in this process, no network and no disk but its own fonts), or what is missing.
+ * The engine is a native program that its package brings for each system; where that was left out, nothing else fails.
+ */
+export function loadTypesetter(): Typesetter | MissingTypesetter {
+  const require = createRequire(import.meta.url)
+  let engine: { readonly NodeCompiler: typeof NodeCompiler }
+  try {
+    engine = require('@myriaddreamin/typst-ts-node-compiler')
+  } catch {
+    return {
+      missing: `Checklists cannot be typeset here: the program for ${process.platform}-${process.arch} is not installed (run npm install again without leaving out optional packages).`,
+    }
+  }
+  let fonts: readonly Buffer[]
+  try {
+    fonts = fontFiles.map(([packageName, ...path]) =>
+      readFileSync(join(dirname(require.resolve(`${packageName}/package.json`)), ...path)),
+    )
+  } catch {
+    return {
+      missing: 'Checklists cannot be typeset here: the font packages are not installed (run npm install again).',
+    }
+  }
+  const compiler = engine.NodeCompiler.create({ workspace: root, fontArgs: [{ fontBlobs: [...fonts] }] })
+  const covered = fonts.map(charactersOf)
+  const canDraw = (code: number) => covered.some((characters) => characters.has(code))
+  const typeset = oneAtATime((sources: PrintSources) => typesetWith(compiler, canDraw, sources))
+  return { typeset, render: async (sources) => (await typeset(sources)).bytes }
+}
+
+/** The compiler has one set of files at a time. */
+function oneAtATime<Input, Output>(work: (input: Input) => Promise<Output>): (input: Input) => Promise<Output> {
+  let last: Promise<unknown> = Promise.resolve()
+  return (input) => {
+    const next = last.then(() => work(input))
+    last = next.catch(() => undefined)
+    return next
+  }
+}
+
+async function typesetWith(
+  compiler: NodeCompiler,
+  canDraw: (code: number) => boolean,
+  sources: PrintSources,
+): Promise<TypesetDocument> {
+  refuseUnprintable(sources, canDraw)
+  try {
+    compiler.resetShadow()
+    for (const file of sources.files) {
+      const content = 'text' in file ? Buffer.from(file.text) : Buffer.from(file.base64, 'base64')
+      compiler.mapShadow(inRoot(file.path), content)
+    }
+    const result = compiler.compile({ mainFilePath: inRoot(sources.main) })
+    const document = result.result
+    if (!document) throw new Error(readable(compiler, result.takeError()))
+    const marks: PositionMark[] = compiler.query(document, { selector: '<mark>', field: 'value' })
+    const bottoms: number[] = compiler.query(document, { selector: '<body-bottom>', field: 'value' })
+    const faults = layoutFaults(marks, bottoms[0] ?? 0)
+    if (faults.length > 0) throw new Error(`The checklist does not fit its pages. ${faults.join(' ')}`)
+    const bytes = compiler.pdf(document, sources.standard === null ? {} : { pdfStandard: sources.standard })
+    return { bytes: new Uint8Array(bytes), pages: document.numOfPages, marks }
+  } finally {
+    // Else each document stays in memory; what is native is let go only when the event loop turns.
+    compiler.evictCache(0)
+    await new Promise((turned) => setImmediate(turned))
+  }
+}
+
+const inRoot = (path: string): string => `${root}${separator}${path.replaceAll('/', separator)}`
+
+/** Without fallback a character that no font has would leave a gap that nobody sees. */
+function refuseUnprintable(sources: PrintSources, canDraw: (code: number) => boolean): void {
+  const sheet = sources.files.find((file) => file.path === 'sheet.json')
+  if (!sheet || !('text' in sheet)) return
+  const found = unprintableTexts(JSON.parse(sheet.text), canDraw)
+  if (found.length > 0) throw new Error(found.map(unprintableSentence).join(' '))
+}
+
+/** What the engine says, by file; a figure that is no picture is named so. */
+function readable(compiler: NodeCompiler, error: NodeError | null): string {
+  if (!error) return 'The checklist could not be typeset.'
+  const lines = compiler.fetchDiagnostics(error).map((one) => {
+    const at = one.range?.start ? `, line ${one.range.start.line + 1}` : ''
+    return `${String(one.path ?? '').replace(root, '')}${at}: ${one.message}`
+  })
+  return `The checklist could not be typeset. ${lines.join('; ')}`
+}

@@ -1,0 +1,53 @@
+import type { OutputFile } from '../../devices/write-output.ts'
+import type { Finding } from '../../findings/finding.ts'
+import type { StepFile } from '../../step-file/step-file.ts'
+import type { SourceText } from '../../text/source-text.ts'
+
+/** What the commands stand on: the compiler and its outputs over the disk. Tests put a failing part in its place. */
+export interface Program {
+  readonly version: string
+  /** The page of every kind of finding, by name, as Markdown. */
+  readonly pages: Readonly<Record<string, string>>
+  /** Opens the library of a root folder. Findings are those of its own settings; places are relative to the root. */
+  readonly openLibrary: (root: string) => Library
+  /** The files of a document, and a sentence for each that could not be made. */
+  readonly makeOutputs: (stepFile: StepFile, choice: OutputChoice) => Promise<MadeOutputs>
+  readonly makeIndex: (documents: readonly IndexedDocument[]) => string
+  /** A step file read back from the disk, or null where the text is none. */
+  readonly readStepFile: (text: string) => StepFile | null
+}
+
+export interface Library {
+  readonly findings: readonly Finding[]
+  readonly sources: readonly SourceText[]
+  /** `file` is relative to the root, with forward slashes. */
+  readonly compile: (file: string, draft: boolean) => Compiled
+}
+
+export interface Compiled {
+  readonly findings: readonly Finding[]
+  /** Null where an error stands in the way. */
+  readonly stepFile: StepFile | null
+  readonly sources: readonly SourceText[]
+}
+
+export interface OutputChoice {
+  readonly paper: Paper
+  readonly draft: boolean
+}
+
+export const papers = ['a4', 'letter'] as const
+export type Paper = (typeof papers)[number]
+
+export interface MadeOutputs {
+  readonly files: readonly OutputFile[]
+  readonly complaints: readonly string[]
+}
+
+export interface IndexedDocument {
+  /** Folder in the output folder. */
+  readonly folder: string
+  readonly stepFile: StepFile
+  /** Names of the files that stand there. */
+  readonly files: readonly string[]
+}

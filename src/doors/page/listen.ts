@@ -1,0 +1,267 @@
+import type { JobItem, SignItem, StepItem } from '../../outputs/page/job.ts'
+import { byData, goTo, one, say } from './elements.ts'
+import { exportRecord, exportRun } from './export.ts'
+import { type JobHappening, noMove } from './job-log.ts'
+import { moveAgain, moveTo, outletOf } from './outlet.ts'
+import { elementOf, numbers } from './paint.ts'
+import { itemOf, whyLocked } from './paint-fields.ts'
+import { peopleOf, whyNotCrew, whyNotSigner } from './people.ts'
+import { lacksOf, openBefore } from './survey.ts'
+import { judgeTyped } from './verdict.ts'
+import type { Work } from './work.ts'
+
+/** Turns what people do on the page into entries of the job. */
+export function listen(work: Work): void {
+  document.addEventListener('click', (event) => {
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>('button') : null
+    if (button !== null) void press(work, button)
+  })
+  document.addEventListener('change', (event) => {
+    if (event.target instanceof HTMLElement) void change(work, event.target)
+  })
+  document.addEventListener('submit', (event) => {
+    event.preventDefault()
+    if (event.target instanceof HTMLFormElement) void submit(work, event.target)
+  })
+  document.addEventListener('keydown', (event) => {
+    const field = event.target
+    if (event.key === 'Enter' && field instanceof HTMLInputElement && field.form === null) field.blur()
+  })
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') void work.refresh()
+  })
+}
+
+async function write(work: Work, happening: JobHappening, says = ''): Promise<boolean> {
+  const kept = await work.write(happening)
+  say(
+    kept
+      ? says
+      : 'This could not be kept on this device, so it is not ticked. Save the record now, and go on with the paper.',
+  )
+  return kept
+}
+
+async function press(work: Work, button: HTMLElement): Promise<void> {
+  const { dataset } = button
+  const locked = whyLocked(button, work, work.now())
+  const usesField = dataset.tick !== undefined || dataset.answer !== undefined
+  if (usesField && locked !== '') return refuse(work, locked)
+  if (dataset.tick !== undefined) return tick(work, dataset.tick)
+  if (dataset.answer !== undefined) return answer(work, button)
+  if (dataset.variantValue !== undefined) return chooseVariant(work, button)
+  if (dataset.next !== undefined) return goNext(work)
+  if (dataset.branch !== undefined) return decide(work, dataset.branchStep ?? '', Number(dataset.branch))
+  if (dataset.undecide !== undefined) return void write(work, { kind: 'undecide', step: dataset.undecide })
+  if (dataset.untilMet !== undefined) return endPhase(work, button, dataset.untilMet === 'yes')
+  if (dataset.settle !== undefined) return settle(work, dataset.settle)
+  if (dataset.skip !== undefined) return skip(work, dataset.skip)
+  if (dataset.waive !== undefined) return waive(work, button)
+  if (dataset.export !== undefined) return exportRecord(work)
+  if (dataset.exportRun !== undefined) return exportRun(work, dataset.exportRun)
+  if (dataset.newJob !== undefined && (await work.begin())) goTo(one('#start'))
+}
+
+function refuse(work: Work, because: string): void {
+  say(because)
+  const { missingAtStart } = work.now()
+  if (missingAtStart.length > 0) goNext(work)
+}
+
+async function tick(work: Work, id: string): Promise<void> {
+  const state = work.state()
+  if (state.ticks.has(id)) return void (await write(work, { kind: 'untick', id }))
+  const item = work.job.items.find((candidate) => candidate.id === id)
+  if (item?.kind !== 'step') return void (await write(work, { kind: 'tick', id, by: [] }))
+  const lack = lacksOf(item, state)[0]
+  if (lack !== undefined) return pointAt(item, lack.what, lack.id)
+  await write(work, { kind: 'tick', id, by: peopleOf(item.by, state) })
+}
+
+function pointAt(item: StepItem, what: 'reading' | 'tick' | 'outlet', id: string): void {
+  const words = { reading: 'a reading is missing', tick: 'something is not ticked', outlet: 'out of limit' }
+  say(`${item.number} is not done yet: ${words[what]}.`)
+  const [reading = '', position = ''] = id.split('|')
+  const field = one(`[data-reading="${CSS.escape(reading)}"][data-position="${CSS.escape(position)}"]`)
+  if (what === 'reading') goTo(field)
+  if (what === 'tick') goTo(byData('tick', id))
+  if (what === 'outlet') goTo(one('[data-outlet] button, [data-outlet] input', elementOf(item) ?? document))
+}
+
+async function change(work: Work, field: HTMLElement): Promise<void> {
+  const { dataset } = field
+  const input = field.matches('[data-unit]') ? one('[data-reading]', field.parentElement ?? document) : field
+  if (!(input instanceof HTMLInputElement)) return
+  const text = input.value.trim()
+  if (input.dataset.reading !== undefined) return enterReading(work, input)
+  if (dataset.equipment !== undefined) return void write(work, { kind: 'equipment', text })
+  if (dataset.note !== undefined) {
+    const plain = { verdict: 'noted', judgedAs: '' } as const
+    const position = dataset.part ?? ''
+    return void write(work, { kind: 'reading', reading: dataset.note, position, typed: text, ...plain })
+  }
+  if (dataset.crew === undefined) return
+  const refused = text === '' ? null : whyNotCrew(work.job, work.state(), dataset.crew, text)
+  if (refused === null) return void write(work, { kind: 'crew', role: dataset.crew, name: text })
+  input.value = work.state().crew.get(dataset.crew) ?? ''
+  say(refused)
+}
+
+async function enterReading(work: Work, input: HTMLInputElement): Promise<void> {
+  const item = itemOf(input, work)
+  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === input.dataset.reading) : undefined
+  if (reading === undefined) return
+  const unit = one<HTMLSelectElement>('[data-unit]', input.parentElement ?? document)?.value ?? ''
+  const text = input.value.trim()
+  // A unit typed with the figure wins over the one chosen beside it.
+  const typed = /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === '' ? text : `${text} ${unit}`
+  const { verdict, judgedAs, problem } = judgeTyped(reading, typed)
+  const verdictLine = one('[data-verdict]', input.closest('[data-field]') ?? document)
+  const position = input.dataset.position || null
+  if (verdict === 'unreadable' && text !== '') {
+    // Kept so that it is not lost, but it counts as no reading.
+    await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs }, problem)
+    if (verdictLine) verdictLine.textContent = problem
+    return
+  }
+  await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs })
+}
+
+async function answer(work: Work, button: HTMLElement): Promise<void> {
+  const item = itemOf(button, work)
+  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === button.dataset.reading) : undefined
+  if (reading === undefined) return
+  const pressed = button.getAttribute('aria-pressed') === 'true'
+  const typed = pressed ? '' : (button.dataset.answer ?? '')
+  const { verdict } = judgeTyped(reading, typed)
+  const position = button.dataset.position || null
+  await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs: '' })
+}
+
+async function chooseVariant(work: Work, button: HTMLElement): Promise<void> {
+  const name = button.closest<HTMLElement>('[data-variant]')?.dataset.variant ?? ''
+  const value = button.dataset.variantValue ?? ''
+  const now = work.state().variants.get(name)
+  if (now === value) return
+  if (now !== undefined && work.now().done > 0)
+    return say(`This copy is for ${now}, and steps are ticked. For ${value}, start a new job at the end of the page.`)
+  await write(work, { kind: 'variant', name, value })
+}
+
+function goNext(work: Work): void {
+  const now = work.now()
+  const missing = now.missingAtStart[0]
+  if (now.stop) return goTo(elementOf(now.stop.item))
+  if (missing)
+    return goTo(
+      missing.field === 'crew'
+        ? byData('crew', missing.name)
+        : one('button', byData('variant', missing.name) ?? document),
+    )
+  if (now.next === null) return goTo(one('#finish'))
+  const element = elementOf(now.next.item)
+  goTo(now.next.item.kind === 'sign' ? one('input', element ?? document) : element)
+}
+
+async function decide(work: Work, step: string, index: number): Promise<void> {
+  const item = work.job.items.find((candidate) => candidate.kind === 'decide' && candidate.step === step)
+  const branch = item?.kind === 'decide' ? item.branches[index] : undefined
+  if (item === undefined || branch === undefined) return
+  if (notYet(work, item)) return
+  if (work.state().decisions.has(step)) return say('Already decided. Take the decision back first.')
+  const move = branch.action === 'go' ? moveTo(work.job, item, branch.target) : noMove
+  await write(work, { kind: 'decide', step, branch: index, says: branch.says, move })
+}
+
+/** Says what must come first, and says true, where an item cannot be settled yet. */
+function notYet(work: Work, item: JobItem): boolean {
+  const now = work.now()
+  const open = openBefore(now, item)
+  const standing = now.standings.get(item.id)
+  if (open.length > 0) {
+    say(`First: ${numbers(open)}.`)
+    goTo(elementOf(open[0]?.item ?? item))
+  } else if (standing?.status === 'blocked') {
+    refuse(work, standing.why)
+  }
+  return open.length > 0 || standing?.status === 'blocked'
+}
+
+async function endPhase(work: Work, button: HTMLElement, met: boolean): Promise<void> {
+  const item = itemOf(button, work)
+  if (item?.kind !== 'until' || notYet(work, item) || work.state().ended.has(item.phase)) return
+  const attempt = (work.state().attempts.get(item.phase) ?? 1) + 1
+  if (met)
+    return void (await write(work, { kind: 'until', phase: item.phase, met, attempt: attempt - 1, move: noMove }))
+  const another = item.atMost === null || attempt <= item.atMost
+  const move = another ? moveAgain(work.job, item, [item.phase]) : noMove
+  await write(work, { kind: 'until', phase: item.phase, met, attempt, move })
+}
+
+async function settle(work: Work, id: string): Promise<void> {
+  const item = work.job.items.find((candidate) => candidate.id === id)
+  if (item?.kind !== 'step' && item?.kind !== 'until') return
+  const outlet = outletOf(item, work.state())
+  if (!outlet?.consequence) return
+  const { action, targets } = outlet.consequence
+  const step = item.kind === 'step' ? item.step : item.phase
+  const happening: JobHappening =
+    action === 'go'
+      ? { kind: 'go', step, move: moveTo(work.job, item, targets[0] ?? null) }
+      : { kind: 'again', step, attempt: outlet.attempt + 1, move: moveAgain(work.job, item, targets) }
+  if (await write(work, happening)) goNext(work)
+}
+
+async function skip(work: Work, id: string): Promise<void> {
+  const skipped = work.state().skipped.has(id)
+  await write(work, { kind: skipped ? 'unskip' : 'skip', id })
+}
+
+async function submit(work: Work, form: HTMLFormElement): Promise<void> {
+  const field = (name: string): string => String(new FormData(form).get(name) ?? '').trim()
+  const { dataset } = form
+  if (dataset.sign !== undefined) return sign(work, form, field('name'))
+  if (dataset.stop !== undefined) {
+    if (field('name') === '') return say('Write your name first.')
+    const because = work.now().stop?.says ?? ''
+    return void (await write(work, { kind: 'stop', item: dataset.stop, because, name: field('name') }))
+  }
+  if (dataset.handover !== undefined) {
+    if (field('from') === '' || field('to') === '') return say('Write both names first.')
+    const handover = { phase: dataset.handover, from: field('from'), to: field('to') }
+    if (await write(work, { kind: 'handover', ...handover }, 'Written down. Change the names under “This job” too.'))
+      form.reset()
+    return
+  }
+  if (dataset.deviation === undefined) return
+  if (field('text') === '' || field('name') === '') return say('Write what went differently, and your name.')
+  if (await write(work, { kind: 'deviation', text: field('text'), name: field('name') }, 'Written down.')) form.reset()
+}
+
+function signItem(work: Work, element: Element): SignItem | null {
+  const item = itemOf(element, work)
+  return item?.kind === 'sign' ? item : null
+}
+
+async function sign(work: Work, form: HTMLFormElement, name: string): Promise<void> {
+  const item = signItem(work, form)
+  if (item === null || notYet(work, item)) return
+  const refused =
+    name === '' ? `Write the name of the ${item.role} first.` : whyNotSigner(work.job, work.state(), item, name)
+  if (refused !== null) {
+    say(refused)
+    goTo(one('input', form))
+    return
+  }
+  if (await write(work, { kind: 'sign', hold: item.hold, role: item.role, name }, `${item.number} signed.`))
+    form.reset()
+}
+
+async function waive(work: Work, button: HTMLElement): Promise<void> {
+  const item = signItem(work, button)
+  const form = button.closest('form')
+  if (item === null || form === null || notYet(work, item)) return
+  const name = String(new FormData(form).get('name') ?? '').trim()
+  if (name === '') return say('Write the name of the person who waives it first.')
+  await write(work, { kind: 'waive', hold: item.hold, name }, `${item.number} waived: it proves nothing.`)
+}

@@ -1,0 +1,188 @@
+import type { JobItem } from '../../outputs/page/job.ts'
+import { all, byData, make, one, setText } from './elements.ts'
+import { paintFields } from './paint-fields.ts'
+import { paintOutlet } from './paint-outlet.ts'
+import { openBefore, type Standing, type Survey } from './survey.ts'
+import type { Work } from './work.ts'
+
+/** Makes the whole page show where the job stands. */
+export function paint(work: Work): void {
+  const now = work.now()
+  for (const standing of now.inOrder) paintItem(work, standing, now)
+  for (const phase of work.job.phases) paintPhase(work, phase.id, now)
+  paintFields(work)
+  paintNext(work, now)
+  paintLists(work)
+}
+
+export function elementOf(item: JobItem): HTMLElement | null {
+  return byData('item', item.id)
+}
+
+function paintItem(work: Work, standing: Standing, now: Survey): void {
+  const { item, status } = standing
+  const element = elementOf(item)
+  if (element === null) return
+  for (const name of ['done', 'blocked', 'off'] as const) element.classList.toggle(`is-${name}`, status === name)
+  element.classList.toggle('is-next', now.next?.item.id === item.id)
+  if (item.kind === 'step') setText(ownPart(element, '[data-off]'), status === 'off' ? `${standing.why}.` : '')
+  if (item.kind === 'step' || item.kind === 'until') paintOutlet(work, standing, ownPart(element, '[data-outlet]'))
+  if (item.kind === 'sign') paintSign(work, standing, element, now)
+  if (item.kind === 'decide') paintDecide(work, standing, element, now)
+  if (item.kind === 'until') paintUntil(work, standing, element)
+}
+
+/** A part of a step that is not one of a sub-step's. */
+export function ownPart(element: HTMLElement, selector: string): HTMLElement | null {
+  return all(selector, element).find((part) => part.closest('[data-item]') === element) ?? null
+}
+
+function paintSign(work: Work, { item, status }: Standing, element: HTMLElement, now: Survey): void {
+  if (item.kind !== 'sign') return
+  const signature = work.state().signatures.get(item.hold)
+  const form = one('[data-sign]', element)
+  const signed = one('.signed', element)
+  if (form) form.hidden = signature !== undefined
+  if (signed) signed.hidden = signature === undefined
+  const says = signature === undefined ? '' : signatureSays(signature)
+  setText(signed, says)
+  const open = status === 'done' || status === 'off' ? [] : openBefore(now, item)
+  form?.querySelector('.sign-button')?.setAttribute('aria-disabled', String(open.length > 0))
+  element.classList.toggle('is-blocked', open.length > 0)
+  setText(one('[data-waits]', element), open.length === 0 ? '' : `First: ${numbers(open)}`)
+  const mirror = byData('mirror', item.id)
+  mirror?.classList.toggle('is-done', signature !== undefined)
+  if (mirror) setText(one('[data-signed]', mirror), signature === undefined ? '' : `— ${says}`)
+}
+
+function signatureSays({ name, at, waived }: { name: string; at: string; waived: boolean }): string {
+  return `${waived ? 'Waived by' : 'Signed:'} ${name}, ${shortTime(at)}`
+}
+
+export function numbers(standings: readonly Standing[]): string {
+  const named = [...new Set(standings.map(({ item }) => item.number))]
+  return named.length > 6 ? `${named.slice(0, 5).join(', ')} and ${named.length - 5} more` : named.join(', ')
+}
+
+/** `2026-03-02 22:41`, as it was at the place. */
+export function shortTime(at: string): string {
+  return at.slice(0, 16).replace('T', ' ')
+}
+
+function paintDecide(work: Work, { item, status }: Standing, element: HTMLElement, now: Survey): void {
+  if (item.kind !== 'decide') return
+  const decision = work.state().decisions.get(item.step)
+  for (const line of all('[data-branch-line]', element)) {
+    const taken = decision !== undefined && Number(line.dataset.branchLine) === decision.branch
+    line.classList.toggle('is-not-taken', decision !== undefined && !taken)
+    const button = one('[data-branch]', line)
+    button?.setAttribute('aria-pressed', String(taken))
+    button?.setAttribute('aria-disabled', String(status !== 'open' || openBefore(now, item).length > 0))
+  }
+  const undo = one('[data-undecide]', element)
+  if (undo) undo.hidden = decision === undefined || now.sealed.has(item.id)
+}
+
+function paintUntil(work: Work, { item, status }: Standing, element: HTMLElement): void {
+  if (item.kind !== 'until') return
+  const attempt = work.state().attempts.get(item.phase) ?? 1
+  const of = item.atMost === null ? '' : ` of ${item.atMost}`
+  setText(one('[data-found]', element), status === 'done' ? 'Yes. Go on.' : `Try ${attempt}${of}.`)
+  for (const button of all('[data-until-met]', element)) {
+    button.setAttribute('aria-disabled', String(status !== 'open'))
+    button.setAttribute('aria-pressed', String(status === 'done' && button.dataset.untilMet === 'yes'))
+  }
+}
+
+function paintPhase(work: Work, id: string, now: Survey): void {
+  const items = now.inOrder.filter(({ item }) => item.phase === id)
+  const off = items.length > 0 && items.every(({ status }) => status === 'off')
+  const done = !off && items.length > 0 && items.every(({ status }) => status === 'done' || status === 'off')
+  const section = byData('phase', id)
+  section?.classList.toggle('is-off', off)
+  if (section) setText(one(':scope > .phase-head [data-off]', section), off ? `${items[0]?.why ?? ''}.` : '')
+  const line = byData('plan', id)
+  line?.classList.toggle('is-off', off)
+  line?.classList.toggle('is-done', done)
+  line?.classList.toggle('is-here', now.next?.item.phase === id)
+  const skip = byData('skip', id)
+  skip?.setAttribute('aria-pressed', String(work.state().skipped.has(id)))
+}
+
+function paintNext(work: Work, now: Survey): void {
+  const progress = one<HTMLProgressElement & HTMLElement>('[data-progress]')
+  if (progress) {
+    progress.max = Math.max(1, now.total)
+    progress.value = now.done
+  }
+  setText(one('[data-progress-text]'), `${now.done} of ${now.total}`)
+  const { word, number, text, look, phase } = nextLine(work, now)
+  setText(one('[data-next-word]'), word)
+  setText(one('[data-next-number]'), number)
+  setText(one('[data-next-text]'), text)
+  const button = one('[data-next]')
+  button?.classList.toggle('is-hold', look === 'hold')
+  button?.classList.toggle('is-stop', look === 'stop')
+  const here = work.job.phases.find(({ id }) => id === phase)
+  setText(one('[data-where]'), here ? `${here.number} ${here.title}` : '')
+}
+
+export function nextLine(work: Work, now: Survey) {
+  const plain = { word: 'Next', number: '', look: '', phase: '' }
+  if (now.stop) {
+    const { item, says } = now.stop
+    return { word: '', number: item.number, text: says, look: 'stop', phase: item.phase }
+  }
+  const missing = now.missingAtStart[0]
+  if (missing)
+    return { ...plain, text: `This job: ${missing.field === 'crew' ? `name of the ${missing.name}` : missing.name}` }
+  if (now.next === null) return { ...plain, text: 'All done. Save the record.' }
+  const { item } = now.next
+  const look = item.kind === 'sign' ? 'hold' : ''
+  const word = item.kind === 'sign' ? item.holdKind.toUpperCase() : item.kind === 'decide' ? 'Decide' : 'Next'
+  return { word, number: item.number, text: item.text, look, phase: item.phase }
+}
+
+function paintLists(work: Work): void {
+  const state = work.state()
+  fillList(
+    one('[data-deviations]'),
+    state.deviations.map(({ at, text, name }) => `${shortTime(at)} ${name}: ${text}`),
+  )
+  for (const form of all('[data-handover]')) {
+    const here = state.handovers.filter(({ phase }) => phase === form.dataset.handover)
+    fillList(
+      one('[data-handovers]', form),
+      here.map(({ at, from, to }) => `${shortTime(at)}: ${from} to ${to}`),
+    )
+  }
+  const now = work.now()
+  const open = now.total - now.done
+  const whole = now.stop
+    ? 'The work has stopped.'
+    : open === 0
+      ? 'Everything is done and signed.'
+      : `${open} still open.`
+  setText(
+    one('[data-record-state]'),
+    `${whole}${work.store.lasting ? '' : ' This browser keeps nothing: save before you close.'}`,
+  )
+  const list = one('[data-earlier]')
+  const runs = [...work.earlier()].map(([run, events]) => ({ run, begun: events[0]?.at ?? '' }))
+  if (list === null || list.childElementCount === runs.length) return
+  list.replaceChildren(
+    ...runs.map(({ run, begun }) => {
+      const line = document.createElement('li')
+      const button = make('button', 'plain', `Save the record begun ${shortTime(begun)}`)
+      button.setAttribute('type', 'button')
+      button.dataset.exportRun = run
+      line.append(button)
+      return line
+    }),
+  )
+}
+
+function fillList(list: HTMLElement | null, lines: readonly string[]): void {
+  if (list === null || list.childElementCount === lines.length) return
+  list.replaceChildren(...lines.map((line) => make('li', '', line)))
+}

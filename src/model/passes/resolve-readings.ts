@@ -1,0 +1,177 @@
+import type { PrintedLimit } from '../../quantities/quantity-types.ts'
+import { type BlockNode, type MapEntry, type MapNode, type ScalarNode, valueAt } from '../../syntax/block-node.ts'
+import type { Consequence, NamedText, Only, Reading, Torque } from '../procedure.ts'
+import { inWords } from './entries.ts'
+import { withSuffix } from './lay-out-phases.ts'
+import { entriesOf, textAt, textsAt } from './read-node.ts'
+import type { Scope } from './resolve-claims.ts'
+import { consequencesFrom } from './resolve-consequence.ts'
+import { type LimitContext, MISSING_VALUE, resolveLimit } from './resolve-limit.ts'
+import { passesOfTorque } from './torque-passes.ts'
+
+const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count'] as const
+
+const UNDERSTOOD_IN_READING = new Set(
+  'limit limits unit at with as expression asks what pass fail given only else'.split(' '),
+)
+
+export interface ResolvedReadings {
+  readonly readings: readonly Reading[]
+  readonly consequences: readonly Consequence[]
+}
+
+/** Everything that a step reads, judges, adjusts, works out or counts. */
+export function readingsFrom(
+  block: MapNode | null,
+  suffix: string,
+  scope: Scope,
+  context: LimitContext,
+): ResolvedReadings {
+  const readings: Reading[] = []
+  const consequences: Consequence[] = []
+  for (const kind of READING_KEYS) {
+    for (const entry of entriesOf(valueAt(block ?? undefined, kind))) {
+      for (const { limit, only, facts } of limitsOf(entry.value, context))
+        readings.push({ ...readingFrom(kind, entry, suffix, facts), limit, only })
+      consequences.push(...consequencesFrom(valueAt(entry.value, 'else'), entry.key, scope))
+    }
+  }
+  return { readings, consequences }
+}
+
+function readingFrom(
+  kind: Reading['kind'],
+  entry: MapEntry,
+  suffix: string,
+  facts: readonly NamedText[],
+): Omit<Reading, 'limit' | 'only'> {
+  const node = entry.value
+  const instance = textAt(node, 'as')
+  return {
+    id: withSuffix(entry.key, suffix),
+    name: entry.key,
+    kind,
+    asks: textAt(node, 'asks') ?? textAt(node, 'what'),
+    unit: textAt(node, 'unit'),
+    positions: textsAt(node, 'at'),
+    instrument: textsAt(node, 'with').join(', ') || null,
+    instance: instance === 'found' ? 'as-found' : instance === 'left' ? 'as-left' : null,
+    expression: textAt(node, 'expression'),
+    passes: textsAt(node, 'pass'),
+    fails: textsAt(node, 'fail'),
+    given: textAt(node, 'given'),
+    facts: [...facts, ...factsOf(node, UNDERSTOOD_IN_READING)],
+    at: entry.keyAt,
+  }
+}
+
+interface LimitCase {
+  readonly limit: PrintedLimit | null
+  readonly only: Only | null
+  readonly facts: readonly NamedText[]
+}
+
+/** One case, or one a variant value where `limits` gives several. A limit that names readings is a fact to print. */
+function limitsOf(node: BlockNode, context: LimitContext): readonly LimitCase[] {
+  const byVariant = entriesOf(valueAt(node, 'limits'))
+  if (byVariant.length > 0)
+    return byVariant.map((entry) => ({
+      ...limitCase(entry.value.kind === 'scalar' ? entry.value : null, context),
+      only: { variant: '', values: [entry.key] },
+    }))
+  const only = onlyFrom(valueAt(node, 'only'))
+  return [{ ...limitCase(scalarAt(node, 'limit'), context), only }]
+}
+
+function limitCase(typed: ScalarNode | null, context: LimitContext): Omit<LimitCase, 'only'> {
+  if (typed === null) return { limit: null, facts: [] }
+  if (typed.text.includes(MISSING_VALUE) || namesReading(typed.text, context.readingNames))
+    return { limit: null, facts: [{ name: 'limit', text: typed.text }] }
+  return { limit: resolveLimit(typed, context), facts: [] }
+}
+
+/** `max first(l1) + 0.1 mm` names `l1`. */
+function namesReading(text: string, names: ReadonlySet<string>): boolean {
+  const words = text.match(/[\p{L}][\p{L}\p{N}_-]*/gu) ?? []
+  return words.some((word) => names.has(word)) || /\b(?:first|previous)\s*\(/.test(text)
+}
+
+const UNDERSTOOD_IN_TORQUE = new Set(
+  'limit limits fastener lubrication finish pattern order passes with only or'.split(' '),
+)
+
+/** The torques of a step; where the author gave alternatives (`or`), each is one, and exactly one is done. */
+export function torquesFrom(block: MapNode | null, suffix: string, context: LimitContext): readonly Torque[] {
+  return entriesOf(valueAt(block ?? undefined, 'torque')).flatMap((entry) => {
+    const alternatives = valueAt(entry.value, 'or')
+    const nodes = [entry.value, ...(alternatives?.kind === 'list' ? alternatives.items : [])]
+    return nodes.flatMap((node, index) => torqueFrom(entry, node, index, nodes.length, suffix, context))
+  })
+}
+
+function torqueFrom(
+  entry: MapEntry,
+  node: BlockNode,
+  index: number,
+  count: number,
+  suffix: string,
+  context: LimitContext,
+): readonly Torque[] {
+  const name = index === 0 ? entry.key : `${entry.key}-${index + 1}`
+  const choice = count > 1 ? [{ name: 'choose one', text: `way ${index + 1} of ${count}` }] : []
+  return limitsOf(node, context).map(({ limit, only, facts }) => ({
+    id: withSuffix(name, suffix),
+    limit: limit ?? unreadLimit(textAt(node, 'limit') ?? ''),
+    fastener: fastenerFrom(valueAt(node, 'fastener')),
+    lubrication: [textAt(node, 'finish'), textAt(node, 'lubrication')].filter(Boolean).join(', ') || null,
+    pattern: [textAt(node, 'pattern'), textsAt(node, 'order').join(' ')].filter(Boolean).join(': ') || null,
+    passes: passesOfTorque(limit, textsAt(node, 'passes'), context.systems),
+    tool: textsAt(node, 'with').join(', ') || null,
+    only,
+    facts: [...choice, ...facts, ...factsOf(node, UNDERSTOOD_IN_TORQUE)],
+    at: entry.keyAt,
+  }))
+}
+
+/** `{ count: 4, size: M20, grade: 8.8 }` → `4 × M20 8.8`. */
+function fastenerFrom(node: BlockNode | undefined): string | null {
+  if (node === undefined) return null
+  const count = textAt(node, 'count')
+  const words = [textAt(node, 'size'), textAt(node, 'grade')].filter(Boolean).join(' ')
+  return count === null ? words : `${count} × ${words}`
+}
+
+/** What cannot be read is still printed as it was typed; the finding about it blocks the output. */
+function unreadLimit(typed: string): PrintedLimit {
+  return {
+    typed,
+    text: typed,
+    kind: '',
+    form: 'nominal',
+    lower: null,
+    upper: null,
+    aim: null,
+    unit: '',
+    ucum: '',
+    inUnits: [],
+    pair: null,
+  }
+}
+
+/** The rest of a long form, for print: nothing an author wrote is dropped. */
+function factsOf(node: BlockNode, understood: ReadonlySet<string>): readonly NamedText[] {
+  return entriesOf(node)
+    .filter((entry) => !understood.has(entry.key))
+    .map((entry) => ({ name: entry.key.replaceAll('-', ' '), text: inWords(entry.value) }))
+}
+
+function scalarAt(node: BlockNode, key: string): ScalarNode | null {
+  const value = valueAt(node, key)
+  return value?.kind === 'scalar' ? value : null
+}
+
+/** `{ values: [m22], variant?: wheel-stud }`; a variant that is not named is found when linked. */
+export function onlyFrom(node: BlockNode | undefined): Only | null {
+  const values = textsAt(node, 'values')
+  return values.length > 0 ? { variant: textAt(node, 'variant') ?? '', values } : null
+}

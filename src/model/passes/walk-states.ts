@@ -1,0 +1,52 @@
+import { idsFor, type Names } from '../names.ts'
+import type { CountedThing, StateValues, Step } from '../procedure.ts'
+import { PAIRED_KEYS } from './declare-states.ts'
+
+type Mutable<T> = { -readonly [Key in keyof T]: T[Key] }
+
+/** Steps with the states of the equipment before and after each, and what holds after the last. */
+export interface Walked {
+  readonly steps: readonly Step[]
+  readonly after: StateValues
+}
+
+/** Follows the states through steps in the order written: everything in limit, every step done. */
+export function walkStates(
+  steps: readonly Step[],
+  before: StateValues,
+  positions: readonly string[],
+  states: Names,
+): Walked {
+  let current = before
+  const walked = steps.map((step): Step => {
+    const statesBefore = current
+    const own = effectOf(step, current, positions, states)
+    const sub = walkStates(step.steps, own, positions, states)
+    current = sub.after
+    return { ...step, statesBefore, statesAfter: current, steps: sub.steps }
+  })
+  return { steps: walked, after: current }
+}
+
+function effectOf(step: Step, before: StateValues, positions: readonly string[], states: Names): StateValues {
+  const after: Mutable<StateValues> = { ...before }
+  const put = (things: readonly CountedThing[], value: string): void => {
+    for (const thing of things) for (const id of idsFor(thing.id, positions, states)) if (id in after) after[id] = value
+  }
+  put(step.removes, PAIRED_KEYS.removes.to)
+  put(step.locks, PAIRED_KEYS.locks.to)
+  put(step.putsOn, PAIRED_KEYS['puts-on'].to)
+  for (const change of step.sets) {
+    const last = change.values.at(-1)
+    if (last !== undefined && change.state in after) after[change.state] = last
+  }
+  put(step.snug, PAIRED_KEYS.snug.to)
+  put(
+    step.torques.map((torque) => ({ id: torque.id.split('@')[0] ?? '', count: null, at: torque.at })),
+    'final',
+  )
+  put(step.refits, PAIRED_KEYS.refits.to)
+  put(step.unlocks, PAIRED_KEYS.unlocks.to)
+  put(step.takesOff, PAIRED_KEYS['takes-off'].to)
+  return after
+}

@@ -1,0 +1,546 @@
+import type { PrintedLimit } from '../quantities/quantity-types.ts'
+
+export type { LimitInUnit, PrintedBound, PrintedLimit } from '../quantities/quantity-types.ts'
+
+import type { PlainValue } from '../syntax/block-node.ts'
+import type { Inline, Prose } from '../syntax/prose.ts'
+import type { Place } from '../text/place.ts'
+
+/**
+ * The resolved procedure: fragments included, repeats expanded, refits written out, steps numbered, limits worked out.
+ * Every part that an author wrote carries the place it came from (`at`); the step file is this without the places.
+ */
+export interface Procedure {
+  readonly file: string
+  readonly document: DocumentInfo
+  readonly purpose: readonly Prose[]
+  readonly roles: readonly Role[]
+  readonly machine: Machine | null
+  readonly states: readonly State[]
+  readonly zones: readonly Zone[]
+  readonly never: readonly NeverTogether[]
+  readonly hazards: readonly Hazard[]
+  readonly resources: Resources
+  readonly tables: readonly LookUpTable[]
+  /** What anyone does at any time, by name (`fire`: sentence). */
+  readonly emergency: readonly NamedSentence[]
+  /** What no one does in this job. */
+  readonly prohibit: readonly string[]
+  /** Every key of the document block, in the order written. */
+  readonly entries: readonly Entry[]
+  /** In the order of the print: each phase, then its branches; a repeated phase once for each position. */
+  readonly phases: readonly Phase[]
+  readonly holds: readonly HoldSummary[]
+  readonly figures: readonly Figure[]
+  readonly graph: Graph
+  readonly accepted: readonly Acceptance[]
+}
+
+export interface DocumentInfo {
+  readonly number: string
+  readonly title: string
+  readonly revision: string
+  readonly status: 'draft' | 'for-review' | 'issued' | 'withdrawn'
+  /** ISO 8601, `2026-03-02`. */
+  readonly date: string
+  readonly site: string | null
+  readonly author: string | null
+  readonly supersedes: string | null
+  readonly reviewBy: string | null
+  /** BCP 47; `en` unless the library says otherwise. */
+  readonly language: string
+  readonly printUnits: readonly ('metric' | 'inch')[]
+  readonly variants: readonly Variant[]
+  readonly approvals: readonly Approval[]
+  readonly at: Place
+}
+
+export interface Variant {
+  readonly name: string
+  readonly values: readonly string[]
+}
+
+export interface Approval {
+  readonly role: string
+  readonly name: string | null
+  readonly date: string | null
+}
+
+export interface Role {
+  readonly id: string
+  readonly who: string
+  readonly qualifications: readonly string[]
+  readonly differentFrom: readonly string[]
+  readonly at: Place
+}
+
+/** A machine file of `shared/machines/`. */
+export interface Machine {
+  readonly id: string
+  readonly name: string
+  readonly serials: readonly string[]
+  readonly energies: readonly MachineEnergy[]
+  readonly isolationPoints: readonly IsolationPoint[]
+  readonly masses: readonly NamedText[]
+  readonly notes: string | null
+}
+
+export interface MachineEnergy {
+  readonly id: string
+  readonly kind: string
+  readonly magnitude: string | null
+  /** The state of this procedure that stands for it; null where it was dismissed with `because`. */
+  readonly state: string | null
+  readonly because: string | null
+}
+
+export interface IsolationPoint {
+  readonly id: string
+  readonly what: string
+  readonly where: string | null
+  readonly energy: string | null
+}
+
+export interface State {
+  /** `hub` or, where there is one a position, `hub.left`. */
+  readonly id: string
+  /** Name without the position. */
+  readonly name: string
+  readonly position: string | null
+  readonly values: readonly string[]
+  readonly start: string
+  /** Values it may have at the end. */
+  readonly end: readonly string[]
+  readonly energy: string | null
+  /** Values in which it cannot hurt anyone; empty where the author named none. */
+  readonly safe: readonly string[]
+  /** Role, `reading` or `test`; empty where no proof is asked for. */
+  readonly provedBy: readonly string[]
+  readonly lapses: string | null
+  /** Alternatives, one of which must hold: each is a set of claims. */
+  readonly heldBy: readonly (readonly Claim[])[]
+  /** Made by `removes`, `locks`, `puts-on`, `snug` rather than declared. */
+  readonly implied: boolean
+  readonly at: Place
+}
+
+/** `state` has one of `values`. */
+export interface Claim {
+  readonly state: string
+  readonly values: readonly string[]
+  readonly at: Place
+}
+
+/** `state` goes through `values` in order; usually one. */
+export interface Change {
+  readonly state: string
+  readonly values: readonly string[]
+  readonly at: Place
+}
+
+export interface Zone {
+  readonly id: string
+  readonly name: string
+  readonly position: string | null
+  readonly what: string
+  readonly safeWhen: readonly Claim[]
+  /** The role that must admit people (confined space), or null. */
+  readonly entry: string | null
+  readonly at: Place
+}
+
+export interface NeverTogether {
+  readonly when: readonly Claim[]
+  readonly because: string
+  readonly at: Place
+}
+
+export type SignalWord = 'danger' | 'warning' | 'caution' | 'notice'
+
+export interface Hazard {
+  readonly id: string
+  readonly hazard: string
+  readonly consequence: string
+  readonly avoid: string
+  readonly severity: string
+  readonly likelihood: string
+  /** Worked out from severity and likelihood (definitions of ANSI Z535.6). */
+  readonly signalWord: SignalWord
+  readonly energyClass: string | null
+  readonly controls: readonly string[]
+  readonly at: Place
+}
+
+export type ResourceGroup = 'tools' | 'gear' | 'parts' | 'consumables' | 'ppe'
+
+/** Everything to fetch, rolled up. */
+export type Resources = { readonly [group in ResourceGroup]: readonly Resource[] }
+
+export interface Resource {
+  readonly id: string
+  readonly name: string
+  /** Part or stock number, exactly as typed. */
+  readonly number: string | null
+  readonly quantity: string | null
+  /** `always` or `on-condition`, for parts. */
+  readonly replace: string | null
+  /** Range, resolution, accuracy, capacity and whatever else the author or the catalogue said. */
+  readonly facts: readonly NamedText[]
+  readonly isInstrument: boolean
+  readonly usedIn: readonly ResourceUse[]
+  readonly listed: boolean
+  readonly at: Place
+}
+
+export interface ResourceUse {
+  readonly phase: string
+  readonly step: string | null
+}
+
+export interface NamedText {
+  readonly name: string
+  readonly text: string
+}
+
+export interface NamedSentence {
+  readonly name: string
+  readonly says: string
+}
+
+export interface LookUpTable {
+  readonly id: string
+  readonly columns: readonly string[]
+  readonly rows: readonly (readonly string[])[]
+  readonly at: Place
+}
+
+/** One key of a block, whatever it is: what outputs fall back on, so that nothing written is ever dropped. */
+export interface Entry {
+  readonly key: string
+  /** Heading in print: "Lift", "Hot work". */
+  readonly label: string
+  readonly lines: readonly EntryLine[]
+  /** The long form, every scalar as typed. */
+  readonly data: PlainValue
+  readonly at: Place
+}
+
+export interface EntryLine {
+  readonly name: string | null
+  readonly text: string
+}
+
+/** Which pass of a repeated phase this is. */
+export interface Position {
+  /** In large letters on the page: `LEFT`, `cylinder 3`. */
+  readonly label: string
+  readonly values: readonly NamedText[]
+}
+
+export interface Phase {
+  /** `wheel-off@left`; without the `@…` where nothing repeats. */
+  readonly id: string
+  readonly baseId: string
+  /** `3` for a phase, `5A` for the first branch of phase 5. Both positions of a repeat share it. */
+  readonly number: string
+  readonly title: string
+  readonly kind: 'phase' | 'branch'
+  /** For a branch: the phase it belongs to. */
+  readonly under: string | null
+  readonly position: Position | null
+  readonly until: Until | null
+  readonly prose: readonly Prose[]
+  readonly by: readonly string[]
+  readonly where: readonly Whereabouts[]
+  readonly ppe: readonly string[]
+  readonly hazards: readonly string[]
+  readonly only: Only | null
+  readonly when: string | null
+  /** Its steps may be done at the same time by different people. */
+  readonly together: boolean
+  readonly takes: string | null
+  readonly reverseOf: ReverseOf | null
+  readonly entries: readonly Entry[]
+  readonly steps: readonly Step[]
+  readonly statesBefore: StateValues
+  readonly statesAfter: StateValues
+  readonly at: Place
+}
+
+/** State id to value, along the straight path (first way of each decision, everything in limit). */
+export type StateValues = { readonly [state: string]: string }
+
+/** Phases from `first` to the one that carries this are done again until the condition holds. */
+export interface Until {
+  /** Id of the first phase that is done again. */
+  readonly first: string
+  readonly condition: string
+  /** Passes, the first included; null where the author gave no end. */
+  readonly atMost: number | null
+  readonly otherwise: Consequence | null
+}
+
+export interface Whereabouts {
+  /** A role, or null for everyone acting. */
+  readonly role: string | null
+  /** Zone ids, or `out`. */
+  readonly zones: readonly string[]
+  readonly at: Place
+}
+
+export interface Only {
+  readonly variant: string
+  readonly values: readonly string[]
+}
+
+export interface ReverseOf {
+  readonly phases: readonly string[]
+  /** Steps that change nothing and so have nothing to put back. */
+  readonly dropped: readonly DroppedStep[]
+}
+
+export interface DroppedStep {
+  readonly number: string
+  readonly text: string
+  readonly because: string
+}
+
+export interface Step {
+  /** `deflate@left`, or `wheel-off/chalk-the-side@left` where the author gave no id. */
+  readonly id: string
+  /** The same in every position: `deflate`. */
+  readonly baseId: string
+  /** `3.1`; sub-steps `3.1a`. */
+  readonly number: string
+  readonly text: StepText
+  /** Who does it: never empty where the document has roles. */
+  readonly by: readonly string[]
+  readonly acts: readonly Act[]
+  readonly details: readonly Prose[]
+  readonly where: readonly Whereabouts[]
+  readonly enters: readonly Whereabouts[]
+  readonly clear: readonly string[]
+  readonly needs: readonly Claim[]
+  readonly sets: readonly Change[]
+  readonly proves: readonly Claim[]
+  /** Hazards whose message stands before this step: those named here, and those of the phase on its first step. */
+  readonly hazards: readonly string[]
+  readonly ppe: readonly string[]
+  readonly uses: readonly string[]
+  readonly only: Only | null
+  readonly when: string | null
+  readonly holds: readonly Hold[]
+  readonly torques: readonly Torque[]
+  readonly readings: readonly Reading[]
+  readonly consequences: readonly Consequence[]
+  readonly decide: Decide | null
+  readonly waits: readonly string[]
+  readonly takes: string | null
+  readonly removes: readonly CountedThing[]
+  readonly refits: readonly CountedThing[]
+  readonly locks: readonly CountedThing[]
+  readonly unlocks: readonly CountedThing[]
+  readonly putsOn: readonly CountedThing[]
+  readonly takesOff: readonly CountedThing[]
+  /** New parts from `parts` that go in here. */
+  readonly fits: readonly CountedThing[]
+  readonly snug: readonly CountedThing[]
+  /** Steps that are done again here (`redo`), in order. */
+  readonly redoes: readonly Target[]
+  /** Readings that no longer count after this step. */
+  readonly spoils: readonly string[]
+  /** How often the step may have to be done, for columns in print; 1 where nothing comes back to it. */
+  readonly tries: number
+  /** For a step of a refit written by `reverse`: the step it undoes. */
+  readonly undoes: string | null
+  readonly entries: readonly Entry[]
+  readonly steps: readonly Step[]
+  readonly statesBefore: StateValues
+  readonly statesAfter: StateValues
+  readonly at: Place
+}
+
+export interface StepText {
+  readonly markdown: string
+  readonly plain: string
+  readonly inlines: readonly Inline[]
+}
+
+/** One of several people acting at the same time in one step. */
+export interface Act {
+  readonly by: readonly string[]
+  readonly text: StepText
+  readonly at: Place
+}
+
+export interface CountedThing {
+  readonly id: string
+  /** As typed before the `×`; null means all of them. */
+  readonly count: string | null
+  readonly at: Place
+}
+
+export interface Hold {
+  /** Unique in the document: `<step id>#supervisor`. */
+  readonly id: string
+  readonly kind: 'hold' | 'witness' | 'verify' | 'review'
+  /** `before`: opens the step (`hold-before`); `after`: closes it. */
+  readonly timing: 'before' | 'after'
+  readonly role: string
+  readonly says: string
+  readonly at: Place
+}
+
+export interface Torque {
+  readonly id: string
+  readonly limit: PrintedLimit
+  /** `12 × M16 10.9`. */
+  readonly fastener: string | null
+  readonly lubrication: string | null
+  /** `star`, `cross`, or the drawn order. */
+  readonly pattern: string | null
+  /** One line a pass, in order: "50 % — 125 N·m (92 lbf·ft)". */
+  readonly passes: readonly TorquePass[]
+  readonly tool: string | null
+  readonly only: Only | null
+  /** Everything else of the long form, for print: extension, then-angle, turning … */
+  readonly facts: readonly NamedText[]
+  readonly at: Place
+}
+
+export interface TorquePass {
+  readonly share: string | null
+  readonly text: string
+}
+
+export interface Reading {
+  readonly id: string
+  readonly name: string
+  /** `measure` a figure, `check` a judgement by hand or eye, `set` an adjustment, `derive` a worked-out value, `count` a number for later. */
+  readonly kind: 'measure' | 'check' | 'set' | 'derive' | 'count'
+  /** What is asked, for a check; null otherwise. */
+  readonly asks: string | null
+  readonly limit: PrintedLimit | null
+  /** Unit of the blank, where no limit says it. */
+  readonly unit: string | null
+  readonly positions: readonly string[]
+  readonly instrument: string | null
+  readonly instance: 'as-found' | 'as-left' | null
+  /** For `derive`: the expression as typed. */
+  readonly expression: string | null
+  /** For a check: what passes and what fails, as answers to tick. */
+  readonly passes: readonly string[]
+  readonly fails: readonly string[]
+  readonly given: string | null
+  readonly facts: readonly NamedText[]
+  readonly only: Only | null
+  readonly at: Place
+}
+
+/** What follows when a reading or check is not in limit, or a repeat runs out of tries. */
+export interface Consequence {
+  /** `out` for either side. */
+  readonly on: 'out' | 'low' | 'high'
+  /** Only this reading of the step; null for any of them. */
+  readonly reading: string | null
+  readonly action: 'continue' | 'go' | 'redo' | 'stop'
+  /** Step or phase ids to go to or to do again, and their printed numbers. */
+  readonly targets: readonly Target[]
+  readonly atMost: number | null
+  /** After the last try. */
+  readonly then: Consequence | null
+  /** Why the job stops. */
+  readonly reason: string | null
+  /** What is left as it is when the job stops. */
+  readonly leave: readonly Claim[]
+  readonly at: Place
+}
+
+export interface Target {
+  readonly id: string
+  readonly number: string
+}
+
+export interface Decide {
+  readonly ask: string
+  readonly branches: readonly DecideBranch[]
+}
+
+export interface DecideBranch {
+  readonly answer: string | null
+  readonly when: string | null
+  readonly otherwise: boolean
+  /** A phase or branch, or null with `action`. */
+  readonly target: Target | null
+  readonly action: 'go' | 'continue' | 'stop'
+  readonly reason: string | null
+  /** What is left as it is where this way stops. */
+  readonly leave: readonly Claim[]
+  readonly at: Place
+}
+
+/** One hold of the document, with what rests on it. */
+export interface HoldSummary {
+  readonly hold: string
+  readonly step: string
+  readonly number: string
+  readonly position: string | null
+  readonly kind: Hold['kind']
+  readonly role: string
+  readonly says: string
+  readonly proves: readonly Claim[]
+  /** Zones that rest on a state it proves. */
+  readonly zones: readonly string[]
+  /** Hazards of the steps up to the next hold. */
+  readonly hazards: readonly string[]
+}
+
+export interface Figure {
+  /** Path relative to the library. */
+  readonly file: string
+  readonly alt: string
+  readonly caption: string
+  readonly mediaType: 'image/svg+xml' | 'image/png' | 'image/jpeg'
+  /** SVG as text; PNG and JPEG in base64. */
+  readonly content: string
+}
+
+/** A finding the author accepts by name. */
+export interface Acceptance {
+  readonly finding: string
+  /** Step id, or null for the whole document. */
+  readonly step: string | null
+  readonly because: string
+  readonly role: string
+  readonly at: Place
+}
+
+/** What can follow what. */
+export interface Graph {
+  readonly start: string
+  readonly nodes: readonly GraphNode[]
+  readonly edges: readonly GraphEdge[]
+}
+
+export interface GraphNode {
+  readonly id: string
+  /** `phase` is the doorway of a phase: where one goes to when told to go there. */
+  readonly kind: 'start' | 'phase' | 'step' | 'end' | 'stop'
+  readonly phase: string | null
+  readonly step: string | null
+  readonly reason: string | null
+  readonly leave: readonly Claim[]
+}
+
+export interface GraphEdge {
+  readonly from: string
+  readonly to: string
+  /** `skip`: the step, or the phase, is passed by without being done. */
+  readonly kind: 'next' | 'branch' | 'else' | 'redo' | 'again' | 'skip' | 'stop'
+  /** In the author's words: the answer, the condition, "end-play out of limit". */
+  readonly says: string
+  /** Condition as typed, where one decides. */
+  readonly when: string | null
+  /** How often this edge may be taken on one way, or null. */
+  readonly atMost: number | null
+}

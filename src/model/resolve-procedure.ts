@@ -1,0 +1,157 @@
+import { type Finding, found, type Outcome } from '../findings/finding.ts'
+import type { LibraryReader } from '../library/library-reader.ts'
+import { type BlockNode, type MapNode, valueAt } from '../syntax/block-node.ts'
+import type { WrittenProcedure } from '../syntax/written.ts'
+import { machineMissing } from './faults/faults.ts'
+import { blocksOf } from './passes/blocks-of-phase.ts'
+import { collectFigures } from './passes/collect-figures.ts'
+import { countTries } from './passes/count-tries.ts'
+import { type CatalogueItems, declareHazards } from './passes/declare-hazards.ts'
+import { declareStates } from './passes/declare-states.ts'
+import {
+  acceptancesFrom,
+  type DocumentDefaults,
+  declareRoles,
+  declareTables,
+  documentInfo,
+  namedSentences,
+} from './passes/describe-document.ts'
+import { describeMachine, machineReference } from './passes/describe-machine.ts'
+import { entriesFrom } from './passes/entries.ts'
+import { type FragmentShelf, includeFragments } from './passes/include-fragments.ts'
+import { layOutPhases } from './passes/lay-out-phases.ts'
+import { linkTargets } from './passes/link-targets.ts'
+import { keysAt, textsAt } from './passes/read-node.ts'
+import { resolvePhases } from './passes/resolve-phases.ts'
+import { type ResourceCatalogues, rollUpResources } from './passes/roll-up-resources.ts'
+import { summariseHolds } from './passes/summarise-holds.ts'
+import type { Acceptance, Machine, Procedure } from './procedure.ts'
+
+/** What the passes need beside the text: the library, as plain tables. */
+export interface ModelSurroundings {
+  readonly library: LibraryReader
+  readonly defaults: DocumentDefaults
+  readonly catalogues: ResourceCatalogues & { readonly hazards: CatalogueItems; readonly roles: CatalogueItems }
+  readonly fragments: FragmentShelf
+  readonly machine: (id: string) => Outcome<BlockNode | null>
+}
+
+/** A procedure without the graph, which the next floor draws. */
+export type LinkedProcedure = Omit<Procedure, 'graph'>
+
+const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count']
+
+/**
+ * From what was written to what is meant, pass by pass:
+ * include fragments → write out repeats → declare → resolve steps and write refits → link → count tries → roll up.
+ */
+export function resolveProcedure(written: WrittenProcedure, surroundings: ModelSurroundings): Outcome<LinkedProcedure> {
+  const findings: Finding[] = []
+  const take = <Value>(outcome: Outcome<Value>): Value => {
+    findings.push(...outcome.findings)
+    return outcome.value
+  }
+  const block = written.block?.map ?? null
+  const frontMatter = written.frontMatter?.map ?? null
+  const start = { file: written.file, start: 0, end: 0 }
+  const document = documentInfo(frontMatter, surroundings.defaults, written.frontMatter?.at ?? start)
+  const titled = { ...document, title: document.title || (written.title?.text ?? '') }
+
+  const included = take(includeFragments(written.phases, surroundings.fragments))
+  const tables = declareTables(block)
+  const drafts = take(layOutPhases(included, tables))
+  const roles = declareRoles(block, surroundings.catalogues.roles)
+  const declared = declareStates(block, drafts)
+  const hazards = declareHazards(block, drafts, surroundings.catalogues.hazards)
+  const machine = take(
+    machineOf(
+      frontMatter,
+      block,
+      declared.states.map((state) => state.name),
+      surroundings,
+    ),
+  )
+
+  const readingNames = new Set(
+    drafts.flatMap(blocksOf).flatMap((map) => READING_KEYS.flatMap((key) => keysAt(map, key))),
+  )
+  const acceptedAtSteps: Acceptance[] = []
+  const context = { acceptedAtSteps, systems: titled.printUnits, findings, readingNames }
+  const onlyRole = roles.length === 1 ? roles.map((role) => role.id) : []
+  const resolved = resolvePhases(drafts, { ...context, declared, tables, onlyRole })
+
+  const linked = linkTargets({ purpose: written.prose, phases: resolved }, titled.variants, findings)
+  const { purpose, phases, figures } = collectFigures(
+    linked.purpose,
+    countTries(linked.phases),
+    surroundings.library,
+    findings,
+  )
+  const value: LinkedProcedure = {
+    file: written.file,
+    document: titled,
+    purpose,
+    roles,
+    machine,
+    states: declared.states,
+    zones: declared.zones,
+    never: declared.never,
+    hazards,
+    resources: rollUpResources(
+      block,
+      drafts.map((draft) => draft.block),
+      phases,
+      surroundings.catalogues,
+    ),
+    tables,
+    emergency: namedSentences(valueAt(block ?? undefined, 'emergency')),
+    prohibit: textsAt(block ?? undefined, 'prohibit'),
+    entries: entriesFrom(block),
+    phases,
+    holds: summariseHolds(phases, declared.zones),
+    figures,
+    accepted: [
+      ...acceptancesFrom(valueAt(frontMatter ?? undefined, 'accept'), null),
+      ...acceptedInside(drafts),
+      ...acceptedAtSteps,
+    ],
+  }
+  return { value, findings: withoutDoubles(findings) }
+}
+
+function machineOf(
+  frontMatter: MapNode | null,
+  block: MapNode | null,
+  states: readonly string[],
+  surroundings: ModelSurroundings,
+): Outcome<Machine | null> {
+  const reference = machineReference(frontMatter, block)
+  if (reference === null) return { value: null, findings: [] }
+  const { id, energies, dismissed } = reference
+  const file = surroundings.machine(id.text)
+  if (file.value !== null)
+    return { value: describeMachine(id.text, file.value, states, energies, dismissed), findings: file.findings }
+  if (file.findings.length > 0) return { value: null, findings: file.findings }
+  const missing = found(machineMissing, {
+    at: id.at,
+    message: `There is no machine file for "${id.text}".`,
+    advice: `Write shared/machines/${id.text}.yaml with its energies and isolation points, or correct the name.`,
+  })
+  return { value: null, findings: [missing] }
+}
+
+/** `accept` in the blocks of phases. */
+function acceptedInside(drafts: Parameters<typeof declareStates>[1]): readonly Acceptance[] {
+  return drafts.flatMap((draft) => acceptancesFrom(valueAt(draft.block ?? undefined, 'accept'), null))
+}
+
+/** A fault in a repeated phase is one fault. */
+function withoutDoubles(findings: readonly Finding[]): readonly Finding[] {
+  const seen = new Set<string>()
+  return findings.filter((finding) => {
+    const key = [finding.name, finding.at.file, finding.at.start, finding.at.end, finding.message].join('\n')
+    if (seen.has(key)) return false
+    seen.add(key)
+    return true
+  })
+}

@@ -1,0 +1,128 @@
+import type { StepFile } from '../../step-file/step-file.ts'
+import { holdLabels } from '../../wording/hold-text.ts'
+import { zoneInWords } from '../../wording/people-text.ts'
+import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
+import { allSteps } from '../../wording/step-file-parts.ts'
+import { documentEntries } from './lay-out-entries.ts'
+import { hazardPanel } from './lay-out-steps.ts'
+import { proseBlocks } from './prose-blocks.ts'
+import type { FetchItem, FetchPages, PlanBox } from './sheet.ts'
+
+type Group = keyof StepFile['resources']
+type Resource = StepFile['resources']['tools'][number]
+
+export function fetchPages(stepFile: StepFile): FetchPages {
+  const { machine } = stepFile
+  return {
+    purpose: proseBlocks(stepFile.purpose, stepFile.figures),
+    groups: fetchGroups(stepFile),
+    ppe: stepFile.resources.ppe.map((resource) => resource.name),
+    startStates: stepFile.states
+      .filter((state) => !state.implied)
+      .map((state) => ({ label: stateInWords(state), text: inWords(state.start) })),
+    people: stepFile.roles.map((role) => ({
+      label: inWords(role.id),
+      text: [role.who, ...role.qualifications].filter((part) => part !== '').join(' · '),
+    })),
+    plan: plan(stepFile),
+    zones: stepFile.zones.map((zone) => ({
+      label: zoneInWords(stepFile, zone.id),
+      text: `${zone.safeWhen.length === 0 ? 'at any time' : `only when ${claimsInWords(stepFile, zone.safeWhen)}`}${zone.entry === null ? '' : `; ${inWords(zone.entry)} lets people in`}`,
+    })),
+    never: stepFile.never.map((rule) => `${claimsInWords(stepFile, rule.when)}: ${rule.because}`),
+    prohibit: stepFile.prohibit,
+    notModelled: (machine?.energies ?? [])
+      .filter((energy) => energy.state === null)
+      .map(
+        (energy) =>
+          `${inWords(energy.id)} (${[energy.kind, energy.magnitude].filter(Boolean).join(', ')}): ${energy.because ?? 'no reason given'}`,
+      ),
+    facts: [
+      ...(machine?.masses ?? []).map((mass) => ({ label: inWords(mass.name), text: mass.text })),
+      ...(machine?.notes ? [{ label: 'machine', text: machine.notes }] : []),
+    ],
+    tables: stepFile.tables.map((table) => ({
+      title: inWords(table.id),
+      head: table.columns.map(inWords),
+      rows: table.rows,
+    })),
+    otherHazards: hazardsOfNoStep(stepFile).map(hazardPanel),
+    entries: documentEntries(stepFile.entries),
+    cautions: stepFile.cautions,
+  }
+}
+
+/** By the phase that first needs it; a later phase that needs it again is named behind it. */
+function fetchGroups(stepFile: StepFile): FetchPages['groups'] {
+  const kinds: readonly Group[] = ['tools', 'gear', 'parts', 'consumables']
+  const all = kinds.flatMap((kind) => stepFile.resources[kind].map((resource) => ({ kind, resource })))
+  const order = [...new Map(stepFile.phases.map((phase) => [phase.baseId, phase])).values()]
+  const firstPhase = (resource: Resource) => phasesOf(resource)[0] ?? null
+  const phasesOf = (resource: Resource) =>
+    order.filter((phase) =>
+      resource.usedIn.some((use) => use.phase === phase.baseId || use.phase.startsWith(`${phase.baseId}@`)),
+    )
+  const items = (members: typeof all): readonly FetchItem[] =>
+    members.map(({ kind, resource }) =>
+      fetchItem(
+        kind,
+        resource,
+        phasesOf(resource)
+          .slice(1)
+          .map((phase) => phase.number),
+      ),
+    )
+  const groups = order.map((phase) => ({
+    title: `${phase.number} ${phase.title}`,
+    items: items(all.filter(({ resource }) => firstPhase(resource) === phase)),
+  }))
+  const anyTime = {
+    title: 'For the whole job',
+    items: items(all.filter(({ resource }) => firstPhase(resource) === null)),
+  }
+  return [anyTime, ...groups].filter((group) => group.items.length > 0)
+}
+
+function fetchItem(kind: Group, resource: Resource, later: readonly string[]): FetchItem {
+  const facts = resource.facts.map((fact) => `${inWords(fact.name)} ${fact.text}`)
+  if (later.length > 0) facts.push(`again in ${later.join(', ')}`)
+  return {
+    name:
+      resource.name + (resource.name !== inWords(resource.id) && /\d$/.test(resource.id) ? ` (${resource.id})` : ''),
+    facts: facts.join(' · '),
+    stock: [resource.number, resource.quantity === null ? null : `qty ${resource.quantity}`]
+      .filter(Boolean)
+      .join(' · '),
+    blanks: blanksFor(kind, resource),
+  }
+}
+
+function blanksFor(kind: Group, resource: Resource): FetchItem['blanks'] {
+  if (resource.isInstrument) return 'instrument'
+  if (kind === 'gear') return 'gear'
+  if (kind !== 'parts') return 'plain'
+  return resource.replace === 'on-condition' ? 'on-condition' : resource.replace === 'always' ? 'always' : 'plain'
+}
+
+/** A repeated phase stands once a position, each branch under its phase. */
+function plan(stepFile: StepFile): readonly PlanBox[] {
+  const labels = holdLabels(stepFile)
+  return stepFile.phases.map((phase) => {
+    const steps = allSteps(phase.steps)
+    return {
+      number: phase.number,
+      title: phase.title,
+      position: phase.position?.label ?? null,
+      takes: phase.takes,
+      branch: phase.kind === 'branch',
+      decides: steps.some((step) => step.decide !== null),
+      holds: steps.flatMap((step) => step.holds.flatMap((hold) => labels.get(hold.id) ?? [])),
+      target: phase.id,
+    }
+  })
+}
+
+function hazardsOfNoStep(stepFile: StepFile): StepFile['hazards'] {
+  const named = new Set(stepFile.phases.flatMap((phase) => allSteps(phase.steps).flatMap((step) => step.hazards)))
+  return stepFile.hazards.filter((hazard) => !named.has(hazard.id))
+}

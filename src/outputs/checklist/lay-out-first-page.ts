@@ -1,0 +1,63 @@
+import type { StepFile } from '../../step-file/step-file.ts'
+import { holdLabels, holdWord } from '../../wording/hold-text.ts'
+import { inWords } from '../../wording/state-text.ts'
+import { allSteps } from '../../wording/step-file-parts.ts'
+import { whatCanKill } from '../../wording/what-can-kill.ts'
+import type { FirstPage } from './sheet.ts'
+
+export function firstPage(stepFile: StepFile): FirstPage {
+  const { document, machine } = stepFile
+  const labels = holdLabels(stepFile)
+  const kill = whatCanKill(stepFile)
+  const fact = (label: string, text: string | null) => (text === null || text === '' ? [] : [{ label, text }])
+  return {
+    facts: [
+      ...fact('machine', machine?.name ?? null),
+      ...fact('site', document.site),
+      ...fact('dated', document.date),
+      ...fact('replaces', document.supersedes),
+      ...fact('review by', document.reviewBy),
+      ...fact('written by', document.author),
+    ],
+    serials: machine?.serials ?? [],
+    positions: [...new Set(stepFile.phases.flatMap((phase) => phase.position?.label ?? []))],
+    variants: document.variants.map((variant) => ({
+      name: inWords(variant.name),
+      values: variant.values.map(inWords),
+    })),
+    emergency: stepFile.emergency.map((line) => ({ label: inWords(line.name), text: line.says })),
+    canKill: kill.lines.map((line) => ({
+      word: line.signalWord?.toUpperCase() ?? null,
+      what: line.what,
+      held: line.held,
+      proved: line.proved,
+      signed: line.provedBySignature,
+    })),
+    moreHazards: kill.more,
+    holds: stepFile.holds.map((hold) => ({
+      label: labels.get(hold.hold) ?? '',
+      word: holdWord(hold.kind),
+      says: hold.says,
+      at: hold.number,
+      step: hold.step,
+      position: hold.position,
+      role: inWords(hold.role),
+    })),
+    locks: lockPoints(stepFile),
+    signers: stepFile.roles.map((role) => ({
+      role: inWords(role.id),
+      note: role.differentFrom.length === 0 ? '' : `not ${role.differentFrom.map(inWords).join(', ')}`,
+    })),
+  }
+}
+
+/** Where locks go: the points that steps lock, named and placed by the machine file where it knows them. */
+function lockPoints(stepFile: StepFile): readonly string[] {
+  const steps = stepFile.phases.flatMap((phase) => allSteps(phase.steps))
+  const ids = [...new Set(steps.flatMap((step) => step.locks.map((lock) => lock.id)))]
+  return ids.map((id) => {
+    const point = stepFile.machine?.isolationPoints.find((candidate) => candidate.id === id)
+    if (!point) return inWords(id)
+    return point.where === null ? point.what : `${point.what}, ${point.where}`
+  })
+}

@@ -1,0 +1,128 @@
+import type { StepFile } from '../../step-file/step-file.ts'
+import { consequenceLines } from '../../wording/consequence-text.ts'
+import { holdLabels } from '../../wording/hold-text.ts'
+import { onlyInWords, rolesInWords, whereInWords } from '../../wording/people-text.ts'
+import { type Proofs, proofsBefore } from '../../wording/proof-trail.ts'
+import { inWords, stateInWords } from '../../wording/state-text.ts'
+import { allSteps, type PhaseSheet, type StateSheet } from '../../wording/step-file-parts.ts'
+import { phaseEntries } from './lay-out-entries.ts'
+import { resourceName, type StepSurroundings, stepBlock } from './lay-out-steps.ts'
+import { proseBlocks } from './prose-blocks.ts'
+import type { FigureBlock, Labelled, NowItem, PhaseBlock } from './sheet.ts'
+
+export function phaseBlocks(
+  stepFile: StepFile,
+  drawings: ReadonlyMap<string, readonly FigureBlock[]>,
+): readonly PhaseBlock[] {
+  const undoing = stepFile.phases.flatMap((phase) => allSteps(phase.steps).map((step) => step.undoes))
+  const around: StepSurroundings = {
+    stepFile,
+    labels: holdLabels(stepFile),
+    proofs: proofsBefore(stepFile),
+    undone: new Set(undoing.filter((id) => id !== null)),
+    drawings,
+  }
+  return stepFile.phases.map((phase, index) => phaseBlock(around, phase, stepFile.phases[index + 1]))
+}
+
+function phaseBlock(around: StepSurroundings, phase: PhaseSheet, next: PhaseSheet | undefined): PhaseBlock {
+  const { stepFile } = around
+  return {
+    id: phase.id,
+    number: phase.number,
+    title: phase.title,
+    branch: phase.kind === 'branch',
+    position: phase.position?.label ?? null,
+    newPage: phase.kind === 'phase' && phase.position !== null,
+    marks: phaseMarks(stepFile, phase),
+    prose: proseBlocks(phase.prose, stepFile.figures),
+    entries: phaseEntries(phase),
+    now: nowItems(stepFile, phase, around.proofs.get(phase.id)),
+    steps: phase.steps.map((step) => stepBlock(around, phase, step)),
+    until:
+      phase.until === null
+        ? null
+        : {
+            condition: phase.until.condition,
+            tries: phase.until.atMost ?? 1,
+            lines: phase.until.otherwise === null ? [] : consequenceLines(stepFile, phase.until.otherwise, phase.id),
+          },
+    dropped: (phase.reverseOf?.dropped ?? []).map((step) => ({
+      label: step.number,
+      text: `${step.text} (${step.because})`,
+    })),
+    stop: next === undefined ? null : stopLine(around, phase),
+  }
+}
+
+function phaseMarks(stepFile: StepFile, phase: PhaseSheet): readonly Labelled[] {
+  const mark = (label: string, text: string | null): readonly Labelled[] =>
+    text === null || text === '' ? [] : [{ label, text }]
+  const refitOf = phase.reverseOf?.phases
+    .map((id) => stepFile.phases.find((other) => other.id === id || other.baseId === id))
+    .map((other) => (other ? `${other.number} ${other.title}` : ''))
+    .join(', ')
+  return [
+    ...mark('only for', phase.only === null ? null : onlyInWords(phase.only)),
+    ...mark('only when', phase.when),
+    ...mark('by', rolesInWords(phase.by)),
+    ...mark('place', whereInWords(stepFile, phase.where).join('; ')),
+    ...mark('wear', phase.ppe.map((id) => resourceName(stepFile, id)).join(', ')),
+    ...mark('takes', phase.takes),
+    ...mark('order', phase.together ? 'steps may be done at the same time by different people' : null),
+    ...mark('puts back', refitOf ? `${refitOf}, in reverse` : null),
+  ]
+}
+
+/** The states as they must be: declared ones of this side first, then what else was opened and not yet closed. */
+function nowItems(stepFile: StepFile, phase: PhaseSheet, proofs: Proofs | undefined): readonly NowItem[] {
+  const side = phase.position?.values[0]?.text
+  const isOtherSide = (state: StateSheet) => side !== undefined && state.position !== null && state.position !== side
+  const shown = stepFile.states.filter(
+    (state) =>
+      phase.statesBefore[state.id] !== undefined &&
+      (!state.implied || !state.end.includes(phase.statesBefore[state.id] ?? '')),
+  )
+  return [...shown.filter((state) => !isOtherSide(state)), ...shown.filter(isOtherSide)].map((state) => {
+    const proof = proofs?.get(state.id)
+    return {
+      name: stateInWords(state),
+      value: inWords(phase.statesBefore[state.id] ?? ''),
+      proof: proof ? proof.labels.join('+') || proof.number : null,
+    }
+  })
+}
+
+/** What stays as it is when the shift ends here, and which proofs are taken again by whoever takes over. */
+function stopLine(around: StepSurroundings, phase: PhaseSheet): PhaseBlock['stop'] {
+  const { stepFile } = around
+  const open = stepFile.states.filter((state) => {
+    const value = phase.statesAfter[state.id]
+    return value !== undefined && !state.end.includes(value)
+  })
+  const proofs = standingAfter(around, phase)
+  const again = [...proofs.values()].filter((proof) => open.some((state) => state.id === proof.state))
+  const marks = again.map((proof) => (proof.labels.length > 0 ? proof.labels.join('+') : proof.number))
+  return {
+    stays: open.map((state) => `${stateInWords(state)} ${inWords(phase.statesAfter[state.id] ?? '').toUpperCase()}`),
+    provedAgain: [...new Set(marks)],
+  }
+}
+
+function standingAfter(around: StepSurroundings, phase: PhaseSheet): Proofs {
+  const standing = new Map(around.proofs.get(phase.id) ?? [])
+  for (const step of allSteps(phase.steps)) {
+    for (const change of step.sets) standing.delete(change.state)
+    for (const claim of step.proves) {
+      const labels = step.holds.flatMap((hold) => around.labels.get(hold.id) ?? [])
+      standing.set(claim.state, {
+        state: claim.state,
+        values: claim.values,
+        step: step.id,
+        number: step.number,
+        labels,
+      })
+    }
+  }
+  return standing
+}

@@ -1,0 +1,271 @@
+/**
+ * What the print templates are handed: plain JSON, laid out in words and blanks, nothing left to decide but where it stands
+ * on the paper. Author's text is always a string here, never markup.
+ */
+
+export type Paper = 'a4' | 'letter'
+
+export interface ChecklistSheet {
+  readonly paper: Paper
+  /** `DRAFT`, `FOR REVIEW`, `WITHDRAWN` where this paper must not be worked from: no sign-off fields then. */
+  readonly notForUse: string | null
+  readonly heading: Heading
+  readonly first: FirstPage
+  readonly fetch: FetchPages
+  readonly phases: readonly PhaseBlock[]
+  readonly last: LastPage
+}
+
+export interface Heading {
+  readonly documentNumber: string
+  readonly revision: string
+  readonly title: string
+  readonly machine: string | null
+  readonly language: string
+  /** Year, month, day of the document; null where it is no date. */
+  readonly date: readonly [number, number, number] | null
+  readonly dateText: string
+  readonly author: string | null
+  readonly digest: string
+  /** `3f9a-12c7` */
+  readonly digestShort: string
+  readonly code: SquareCode
+}
+
+export interface SquareCode {
+  /** What it says when read. */
+  readonly says: string
+  readonly svg: string
+}
+
+/** `break` has no text. */
+export interface Run {
+  readonly style: 'plain' | 'strong' | 'emphasis' | 'code' | 'break'
+  readonly text: string
+}
+
+export type ProseBlock =
+  | { readonly kind: 'paragraph'; readonly runs: readonly Run[] }
+  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly (readonly ProseBlock[])[] }
+  | {
+      readonly kind: 'table'
+      readonly head: readonly (readonly Run[])[]
+      readonly rows: readonly (readonly (readonly Run[])[])[]
+    }
+  | { readonly kind: 'quote'; readonly blocks: readonly ProseBlock[] }
+  | FigureBlock
+
+export interface FigureBlock {
+  readonly kind: 'figure'
+  /** Where the picture lies among the files of the print; null where there is none. */
+  readonly path: string | null
+  readonly alt: string
+  readonly caption: string
+}
+
+export interface Labelled {
+  readonly label: string
+  readonly text: string
+}
+
+export interface FirstPage {
+  readonly facts: readonly Labelled[]
+  readonly serials: readonly string[]
+  readonly positions: readonly string[]
+  readonly variants: readonly { readonly name: string; readonly values: readonly string[] }[]
+  readonly emergency: readonly Labelled[]
+  readonly canKill: readonly {
+    readonly word: string | null
+    readonly what: string
+    readonly held: string
+    readonly proved: string
+    readonly signed: boolean
+  }[]
+  readonly moreHazards: number
+  readonly holds: readonly HoldRow[]
+  readonly locks: readonly string[]
+  readonly signers: readonly { readonly role: string; readonly note: string }[]
+}
+
+export interface HoldRow {
+  readonly label: string
+  readonly word: string
+  readonly says: string
+  readonly at: string
+  readonly step: string
+  readonly position: string | null
+  readonly role: string
+}
+
+export interface FetchPages {
+  readonly purpose: readonly ProseBlock[]
+  readonly groups: readonly { readonly title: string; readonly items: readonly FetchItem[] }[]
+  readonly ppe: readonly string[]
+  readonly startStates: readonly Labelled[]
+  readonly people: readonly Labelled[]
+  readonly plan: readonly PlanBox[]
+  readonly zones: readonly Labelled[]
+  readonly never: readonly string[]
+  readonly prohibit: readonly string[]
+  readonly notModelled: readonly string[]
+  readonly facts: readonly Labelled[]
+  readonly tables: readonly {
+    readonly title: string
+    readonly head: readonly string[]
+    readonly rows: readonly (readonly string[])[]
+  }[]
+  readonly otherHazards: readonly Panel[]
+  readonly entries: readonly EntryBlock[]
+  readonly cautions: readonly string[]
+}
+
+export interface FetchItem {
+  readonly name: string
+  readonly facts: string
+  readonly stock: string
+  readonly blanks: 'instrument' | 'gear' | 'always' | 'on-condition' | 'plain'
+}
+
+export interface PlanBox {
+  readonly number: string
+  readonly title: string
+  readonly position: string | null
+  readonly takes: string | null
+  readonly branch: boolean
+  readonly decides: boolean
+  readonly holds: readonly string[]
+  readonly target: string
+}
+
+export interface EntryBlock {
+  readonly key: string
+  readonly label: string
+  readonly strong: boolean
+  readonly lines: readonly { readonly name: string | null; readonly text: string }[]
+}
+
+export interface NowItem {
+  readonly name: string
+  readonly value: string
+  /** `H1` or `1.4`; null where nothing proved it. */
+  readonly proof: string | null
+}
+
+export interface PhaseBlock {
+  readonly id: string
+  readonly number: string
+  readonly title: string
+  readonly branch: boolean
+  readonly position: string | null
+  readonly newPage: boolean
+  readonly marks: readonly Labelled[]
+  readonly prose: readonly ProseBlock[]
+  readonly entries: readonly EntryBlock[]
+  readonly now: readonly NowItem[]
+  readonly steps: readonly StepBlock[]
+  readonly until: { readonly condition: string; readonly tries: number; readonly lines: readonly OutLine[] } | null
+  readonly dropped: readonly Labelled[]
+  readonly stop: { readonly stays: readonly string[]; readonly provedAgain: readonly string[] } | null
+}
+
+export interface Panel {
+  readonly signal: 'danger' | 'warning' | 'caution' | 'notice'
+  readonly word: string
+  readonly hazard: string
+  readonly consequence: string
+  readonly avoid: string
+  readonly controls: readonly string[]
+}
+
+export interface OutLine {
+  readonly head: string
+  readonly text: string
+  readonly stops: boolean
+  readonly targets: readonly string[]
+}
+
+export interface StepBlock {
+  readonly id: string
+  readonly number: string
+  readonly tries: number
+  /** Who does it, where it is not who does the phase. */
+  readonly tag: string | null
+  /** States as they must be, in short, for the head of a page that this step begins. */
+  readonly now: string
+  readonly panels: readonly Panel[]
+  readonly opening: readonly HoldBand[]
+  readonly marks: readonly Labelled[]
+  readonly runs: readonly Run[]
+  readonly acts: readonly { readonly by: string; readonly runs: readonly Run[] }[]
+  readonly details: readonly ProseBlock[]
+  readonly entries: readonly EntryBlock[]
+  readonly ticks: readonly { readonly verb: string; readonly count: string; readonly what: string }[]
+  readonly steps: readonly StepBlock[]
+  readonly waits: readonly { readonly text: string; readonly withDate: boolean }[]
+  readonly torques: readonly TorqueBlock[]
+  readonly readings: readonly ReadingBlock[]
+  readonly out: readonly OutLine[]
+  readonly decide: {
+    readonly ask: string
+    readonly branches: readonly {
+      readonly answer: string
+      readonly way: string
+      readonly stops: boolean
+      readonly targets: readonly string[]
+    }[]
+  } | null
+  readonly after: string | null
+  readonly holds: readonly HoldBand[]
+}
+
+export interface TorqueBlock {
+  readonly name: string
+  readonly value: string
+  readonly fastener: string
+  readonly tool: string | null
+  readonly facts: readonly Labelled[]
+  readonly passes: readonly string[]
+  readonly only: string | null
+}
+
+export interface ReadingBlock {
+  readonly name: string
+  readonly kind: 'measure' | 'check' | 'set' | 'derive' | 'count'
+  readonly asks: string | null
+  /** `as found` or `as left`. */
+  readonly instance: string | null
+  readonly limit: string | null
+  readonly unit: string
+  readonly judged: boolean
+  readonly instrument: string | null
+  readonly notes: readonly Labelled[]
+  readonly positions: readonly string[]
+  /** For a check: answers to tick, and whether each passes. */
+  readonly answers: readonly { readonly text: string; readonly passes: boolean }[]
+  /** For a worked-out value: words and blanks in turn. */
+  readonly arithmetic: readonly ArithmeticPiece[]
+  readonly only: string | null
+}
+
+export type ArithmeticPiece =
+  | { readonly kind: 'words'; readonly text: string }
+  | { readonly kind: 'blank'; readonly text: string }
+
+export interface HoldBand {
+  readonly label: string
+  readonly word: string
+  readonly rule: string
+  readonly role: string
+  readonly not: string | null
+  readonly says: string
+  readonly proves: string | null
+  readonly mayBeWaived: boolean
+  readonly signatures: number
+}
+
+export interface LastPage {
+  readonly final: readonly Labelled[]
+  readonly oldParts: readonly Labelled[]
+  readonly accepted: readonly { readonly finding: string; readonly because: string; readonly role: string }[]
+  readonly approvals: readonly { readonly role: string; readonly name: string; readonly date: string }[]
+}

@@ -1,0 +1,225 @@
+import type { StepFile } from '../../step-file/step-file.ts'
+import { consequenceLines } from '../../wording/consequence-text.ts'
+import { holdLabels } from '../../wording/hold-text.ts'
+import { inWords } from '../../wording/state-text.ts'
+import {
+  allSteps,
+  type ConsequenceSheet,
+  type PhaseSheet,
+  type ReadingSheet,
+  type StepSheet,
+  type TorqueSheet,
+} from '../../wording/step-file-parts.ts'
+import { branchSays } from './branch-text.ts'
+import type { Job, JobConsequence, JobItem, JobOnly, JobReading, JobTick, StepItem } from './job.ts'
+
+/** The part of a step file that the script of the page works with. */
+export function makeJob(stepFile: StepFile): Job {
+  const { number, title, revision, status, variants } = stepFile.document
+  const acting = new Set(stepFile.phases.flatMap((phase) => allSteps(phase.steps)).flatMap(actors))
+  return {
+    number,
+    title,
+    revision,
+    status,
+    digest: stepFile.digest,
+    variants: variants.map(({ name, values }) => ({ name, values })),
+    roles: stepFile.roles.map(({ id, who, differentFrom }) => ({ id, who, differentFrom, acts: acting.has(id) })),
+    phases: stepFile.phases.map((phase) => ({
+      id: phase.id,
+      number: phase.number,
+      title: phaseTitle(phase),
+      under: phase.under,
+      only: phase.only,
+      when: phase.when,
+    })),
+    items: stepFile.phases.flatMap((phase) => phaseItems(stepFile, phase)),
+  }
+}
+
+/** Everyone who does something in a step: its own people, and those of its role bullets. */
+export function actors(step: StepSheet): readonly string[] {
+  return [...new Set([...step.by, ...step.acts.flatMap((act) => act.by)])]
+}
+
+export function phaseTitle(phase: PhaseSheet): string {
+  return phase.position === null ? phase.title : `${phase.title} — ${phase.position.label}`
+}
+
+interface Surroundings {
+  readonly within: readonly string[]
+  readonly only: readonly JobOnly[]
+  readonly skippedWith: readonly string[]
+}
+
+function phaseItems(stepFile: StepFile, phase: PhaseSheet): readonly JobItem[] {
+  const around: Surroundings = {
+    within: [],
+    only: phase.only === null ? [] : [phase.only],
+    skippedWith: phase.when === null ? [] : [phase.id],
+  }
+  const items = phase.steps.flatMap((step) => stepItems(stepFile, phase, step, around))
+  if (phase.until === null) return items
+  return [
+    ...items,
+    {
+      kind: 'until',
+      id: `until:${phase.id}`,
+      phase: phase.id,
+      number: phase.number,
+      text: phase.until.condition,
+      ...around,
+      condition: phase.until.condition,
+      atMost: phase.until.atMost,
+      otherwise: phase.until.otherwise === null ? null : jobConsequence(stepFile, phase.until.otherwise, phase.id),
+    },
+  ]
+}
+
+/** In the order of the work: what opens the step, its sub-steps, the step itself, what is decided, what closes it. */
+function stepItems(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, outer: Surroundings): readonly JobItem[] {
+  const around: Surroundings = {
+    within: [...outer.within, step.id],
+    only: step.only === null ? outer.only : [...outer.only, step.only],
+    skippedWith: step.when === null ? outer.skippedWith : [...outer.skippedWith, step.id],
+  }
+  const labels = holdLabels(stepFile)
+  const signs = (timing: 'before' | 'after'): readonly JobItem[] =>
+    step.holds
+      .filter((hold) => hold.timing === timing)
+      .map((hold) => ({
+        kind: 'sign',
+        id: `sign:${hold.id}`,
+        phase: phase.id,
+        number: labels.get(hold.id) ?? step.number,
+        text: hold.says,
+        ...around,
+        step: step.id,
+        hold: hold.id,
+        holdKind: hold.kind,
+        role: hold.role,
+      }))
+  const own: StepItem = {
+    kind: 'step',
+    id: `step:${step.id}`,
+    phase: phase.id,
+    number: step.number,
+    text: step.text.plain,
+    ...around,
+    step: step.id,
+    by: actors(step),
+    ticks: stepTicks(step),
+    readings: step.readings.map((reading) => jobReading(step, reading)),
+    consequences: step.consequences.map((consequence) => jobConsequence(stepFile, consequence, step.id)),
+  }
+  return [
+    ...signs('before'),
+    ...step.steps.flatMap((inner) => stepItems(stepFile, phase, inner, around)),
+    own,
+    ...signs('after'),
+    ...decideItems(phase, step, around),
+  ]
+}
+
+function decideItems(phase: PhaseSheet, step: StepSheet, around: Surroundings): readonly JobItem[] {
+  if (step.decide === null) return []
+  return [
+    {
+      kind: 'decide',
+      id: `decide:${step.id}`,
+      phase: phase.id,
+      number: step.number,
+      text: step.decide.ask,
+      ...around,
+      step: step.id,
+      branches: step.decide.branches.map((branch) => ({
+        says: branchSays(branch),
+        when: branch.when,
+        otherwise: branch.otherwise,
+        action: branch.action,
+        target: branch.target?.id ?? null,
+        reason: branch.reason,
+      })),
+    },
+  ]
+}
+
+/** A tick for each pass of each torque, and for each thing taken off, put back, locked or unlocked. */
+function stepTicks(step: StepSheet): readonly JobTick[] {
+  const passes = step.torques.flatMap((torque) =>
+    torque.passes.map((_, index) => ({ id: passTick(step, torque, index), only: torque.only })),
+  )
+  return [...passes, ...thingTicks(step).map((thing) => ({ id: thing.id, only: null }))]
+}
+
+export function passTick(step: StepSheet, torque: TorqueSheet, pass: number): string {
+  return `pass:${partId(step, torque.id)}:${pass + 1}`
+}
+
+/** A reading or torque on this page: its own id, told apart from that of the same step in another position. */
+export function partId(step: StepSheet, part: string): string {
+  return part.startsWith(step.id) ? part : `${step.id}#${part}`
+}
+
+export interface ThingTick {
+  readonly id: string
+  readonly verb: string
+  readonly thing: string
+  readonly count: string | null
+}
+
+export function thingTicks(step: StepSheet): readonly ThingTick[] {
+  const groups = [
+    ['Off', step.removes],
+    ['Back on', step.refits],
+    ['Lock on', step.locks],
+    ['Lock off', step.unlocks],
+    ['Put on', step.putsOn],
+    ['Take off', step.takesOff],
+    ['Fit new', step.fits],
+    ['Snug', step.snug],
+  ] as const
+  return groups.flatMap(([verb, things]) =>
+    things.map(({ id, count }) => ({ id: `thing:${step.id}:${verb}:${id}`, verb, thing: id, count })),
+  )
+}
+
+/** The answers to tick for a check; yes and no where the author named none. */
+export function answersOf(reading: ReadingSheet): Pick<JobReading, 'passes' | 'fails'> {
+  const { passes, fails } = reading
+  const named = passes.length > 0 || fails.length > 0
+  return reading.kind === 'check' && !named ? { passes: ['Yes'], fails: ['No'] } : { passes, fails }
+}
+
+function jobReading(step: StepSheet, reading: ReadingSheet): JobReading {
+  const { name, kind, limit, unit, expression, only } = reading
+  return {
+    id: partId(step, reading.id),
+    name: inWords(name),
+    kind,
+    positions: reading.positions.length === 0 ? [null] : reading.positions,
+    limit: limit === null ? null : judgedPart(limit),
+    unit,
+    ...answersOf(reading),
+    expression,
+    only,
+  }
+}
+
+function judgedPart(limit: NonNullable<ReadingSheet['limit']>): JobReading['limit'] {
+  const { typed, text, kind, form, unit, ucum, lower, upper } = limit
+  return { typed, text, kind, form, unit, ucum, lower, upper }
+}
+
+function jobConsequence(stepFile: StepFile, consequence: ConsequenceSheet, here: string): JobConsequence {
+  const { on, reading, action, targets, atMost, then } = consequence
+  return {
+    on,
+    reading,
+    action,
+    targets: targets.map((target) => target.id),
+    atMost,
+    says: consequenceLines(stepFile, { ...consequence, then: null }, here)[0]?.text ?? '',
+    then: then === null ? null : jobConsequence(stepFile, then, here),
+  }
+}

@@ -1,0 +1,88 @@
+import type { StepFile } from '../../step-file/step-file.ts'
+import { onlyInWords } from '../../wording/people-text.ts'
+import { inWords } from '../../wording/state-text.ts'
+import type { ReadingSheet, StepSheet, TorqueSheet } from '../../wording/step-file-parts.ts'
+import { answersOf, partId, passTick } from './make-job.ts'
+
+export function readingView(stepFile: StepFile, step: StepSheet, reading: ReadingSheet) {
+  const key = partId(step, reading.id)
+  const { passes, fails } = answersOf(reading)
+  const isCheck = reading.kind === 'check'
+  const positions = reading.positions.length === 0 ? [null] : reading.positions
+  return {
+    key,
+    title: reading.asks ?? inWords(reading.name),
+    kind: kindWord[reading.kind],
+    instance: reading.instance === null ? '' : inWords(reading.instance),
+    limit: reading.limit?.text ?? '',
+    unit: reading.limit?.unit ?? reading.unit ?? '',
+    only: reading.only,
+    condition: reading.only === null ? '' : `Only for ${onlyInWords(reading.only)}`,
+    expression: reading.expression ?? '',
+    given: reading.given === null ? '' : `At: ${inWords(reading.given)}`,
+    instrument: reading.instrument === null ? null : { key, name: resourceName(stepFile, reading.instrument) },
+    facts: factViews(reading.facts),
+    fields: positions.map((position) => ({
+      key,
+      position: position ?? '',
+      // Read out with the field: the label alone would be "left".
+      name: [reading.asks ?? inWords(reading.name), position === null ? '' : inWords(position)]
+        .filter(Boolean)
+        .join(', '),
+      label: position === null ? '' : inWords(position),
+      answers: isCheck ? [...passes, ...fails].map((answer) => ({ key, position: position ?? '', answer })) : null,
+      units: unitsOf(reading),
+      keypad: mayBeNegative(reading) ? 'text' : 'decimal',
+    })),
+  }
+}
+
+const kindWord: { readonly [kind in ReadingSheet['kind']]: string } = {
+  measure: 'Measure',
+  check: 'Check',
+  set: 'Set',
+  derive: 'Work out',
+  count: 'Count',
+}
+
+/** Units to choose from beside the blank: the one that is judged first, then the others in print. */
+function unitsOf(reading: ReadingSheet): readonly string[] {
+  const units = reading.limit === null ? [reading.unit ?? ''] : [reading.limit.unit, ...printedUnits(reading.limit)]
+  return [...new Set(units)].filter((unit) => unit !== '')
+}
+
+function printedUnits(limit: NonNullable<ReadingSheet['limit']>): readonly string[] {
+  return limit.inUnits.map(({ unit }) => unit)
+}
+
+/** A number pad has no minus sign on some tablets. */
+function mayBeNegative(reading: ReadingSheet): boolean {
+  const { limit } = reading
+  if (limit === null) return true
+  const low = limit.lower?.exact ?? limit.upper?.exact ?? '0'
+  return low.startsWith('-') || limit.kind.includes('temperature') || (limit.lower === null && limit.kind !== 'count')
+}
+
+export function torqueView(stepFile: StepFile, step: StepSheet, torque: TorqueSheet) {
+  return {
+    key: partId(step, torque.id),
+    name: inWords(torque.id.split(/[#/]/).at(-1) ?? torque.id),
+    limit: torque.limit.text,
+    fastener: [torque.fastener, torque.lubrication].filter((part) => part !== null).join(', '),
+    pattern: torque.pattern === null ? '' : inWords(torque.pattern),
+    tool: torque.tool === null ? '' : resourceName(stepFile, torque.tool),
+    only: torque.only,
+    condition: torque.only === null ? '' : `Only for ${onlyInWords(torque.only)}`,
+    passes: torque.passes.map(({ text }, index) => ({ tick: passTick(step, torque, index), order: index + 1, text })),
+    facts: factViews(torque.facts),
+  }
+}
+
+export function factViews(facts: ReadingSheet['facts']): readonly { readonly name: string; readonly text: string }[] {
+  return facts.map(({ name, text }) => ({ name: inWords(name), text }))
+}
+
+export function resourceName(stepFile: StepFile, id: string): string {
+  const everything = Object.values(stepFile.resources).flat()
+  return everything.find((resource) => resource.id === id)?.name ?? inWords(id)
+}

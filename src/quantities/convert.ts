@@ -1,0 +1,39 @@
+import type { Parsed, Rational } from './quantity-types.ts'
+import { add, divide, multiply, subtract } from './rational.ts'
+import type { Unit } from './unit-table.ts'
+import { kindInWords, unitBySymbol } from './units.ts'
+
+/** Into the base unit of the kind. */
+export function toBase(value: Rational, unit: Unit): Rational {
+  return add(multiply(value, unit.factor), unit.offset)
+}
+
+/** From the base unit of the kind. */
+export function fromBase(value: Rational, unit: Unit): Rational {
+  return divide(subtract(value, unit.offset), unit.factor)
+}
+
+/** Exact; both units must be of one kind, which the caller knows. */
+export function convertBetween(value: Rational, from: Unit, to: Unit): Rational {
+  return from === to ? value : fromBase(toBase(value, from), to)
+}
+
+/** Exact conversion between two symbols; refuses unknown units and units of different kinds. */
+export function convertValue(value: Rational, fromUnit: string, toUnit: string): Parsed<Rational> {
+  const from = unitBySymbol(fromUnit)
+  const to = unitBySymbol(toUnit)
+  if (!from || !to) {
+    const unknown = from ? toUnit : fromUnit
+    return refused(`"${unknown}" is not a unit.`, 'Use the printed symbol of a unit, such as `N·m`.')
+  }
+  if (from.kind !== to.kind)
+    return refused(
+      `${from.symbol || 'A plain number'} is ${kindInWords(from.kind)} and ${to.symbol || 'the other'} is ${kindInWords(to.kind)}.`,
+      'Convert between units of one kind only.',
+    )
+  return { ok: true, value: convertBetween(value, from, to) }
+}
+
+function refused(message: string, advice: string): Parsed<Rational> {
+  return { ok: false, problem: { message, advice, from: 0, to: 0 } }
+}

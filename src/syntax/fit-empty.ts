@@ -1,0 +1,57 @@
+import { type Finding, found, type Outcome } from '../findings/finding.ts'
+import type { Place } from '../text/place.ts'
+import type { BlockNode, ListNode, MapEntry, MapNode } from './block-node.ts'
+import { emptyValue } from './schema-faults.ts'
+
+/**
+ * The value without its entries and items of which nothing is typed. What the YAML reader has reported already
+ * (nothing behind a colon or dash) goes silently; quotes with nothing in them are reported here.
+ */
+export function withoutEmptyValues(node: BlockNode): Outcome<BlockNode | null> {
+  const findings: Finding[] = []
+  const value = isEmpty(node) ? null : filled(node, (finding) => findings.push(finding))
+  return { value, findings }
+}
+
+type Report = (finding: Finding) => void
+
+function filled(node: BlockNode, report: Report): BlockNode {
+  if (node.kind === 'scalar') return node
+  return node.kind === 'list' ? filledList(node, report) : filledMap(node, report)
+}
+
+function filledList(list: ListNode, report: Report): ListNode {
+  const items = list.items.filter((item) => {
+    if (isEmpty(item) && item.at.end > item.at.start) report(emptyItem(item.at))
+    return !isEmpty(item)
+  })
+  return { ...list, items: items.map((item) => filled(item, report)) }
+}
+
+function filledMap(map: MapNode, report: Report): MapNode {
+  const entries = map.entries.filter((entry) => {
+    if (isEmpty(entry.value) && entry.value.at.start !== entry.keyAt.start) report(emptyEntry(entry))
+    return !isEmpty(entry.value)
+  })
+  return { ...map, entries: entries.map((entry) => ({ ...entry, value: filled(entry.value, report) })) }
+}
+
+function isEmpty(node: BlockNode): boolean {
+  return node.kind === 'scalar' && node.text.trim() === ''
+}
+
+function emptyEntry(entry: MapEntry): Finding {
+  return found(emptyValue, {
+    at: entry.value.at,
+    message: `\`${entry.key}\` has no value: its quotes are empty.`,
+    advice: `Type the value between the quotes, or take \`${entry.key}:\` out. For a value not known yet, type ??.`,
+  })
+}
+
+function emptyItem(at: Place): Finding {
+  return found(emptyValue, {
+    at,
+    message: 'An item of this list is empty.',
+    advice: 'Type the item between the quotes, or take it out.',
+  })
+}

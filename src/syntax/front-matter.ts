@@ -1,0 +1,71 @@
+import { frontMatterBelowTop, frontMatterMissing, frontMatterOpen } from './faults/faults.ts'
+import { placeOf, type Reading, report } from './markdown/reading.ts'
+import type { WrittenBlock } from './written.ts'
+import { readYaml } from './yaml/read-yaml.ts'
+import { yamlTextOf } from './yaml/yaml-text.ts'
+
+interface FrontMatter {
+  readonly block: WrittenBlock | null
+  /** Offset of the first line below it. */
+  readonly end: number
+}
+
+/** The map between two lines of three dashes at the top of a file. */
+export function readFrontMatter(reading: Reading): FrontMatter {
+  const { text } = reading.source
+  const top = text.startsWith('\uFEFF') ? 1 : 0
+  const blanks = /^\s*/.exec(text.slice(top))?.[0].length ?? 0
+  const opening = /^---[ \t]*(?:\r\n|\n|\r)/.exec(text.slice(top + blanks, top + blanks + 200))
+  if (opening === null) {
+    report(reading, frontMatterMissing, {
+      at: placeOf(reading, top, top),
+      message: 'The file does not begin with front matter.',
+      advice: 'Type --- on the first line, then number:, title:, revision: and the other keys, then --- again.',
+    })
+    return { block: null, end: top }
+  }
+  const start = top + blanks
+  if (blanks > 0)
+    report(reading, frontMatterBelowTop, {
+      at: placeOf(reading, start, start + 3),
+      message: 'The front matter does not start on the first line.',
+      advice: 'Delete what stands above the first ---.',
+      edit: { title: 'Delete the blank lines', changes: [{ at: placeOf(reading, top, start), newText: '' }] },
+    })
+  const contentStart = start + opening[0].length
+  const closing = findClosing(text, contentStart)
+  if (closing === null) {
+    report(reading, frontMatterOpen, {
+      at: placeOf(reading, start, start + 3),
+      message: 'The front matter that begins here has no closing line.',
+      advice: 'Type --- on a line of its own below its last key.',
+    })
+    return { block: null, end: endOfKeys(text, contentStart) }
+  }
+  const value = readYaml(reading, yamlTextOf(reading.source, contentStart, closing.start))
+  const at = placeOf(reading, start, closing.start + 3)
+  const block = value?.kind === 'map' ? { map: value, at } : null
+  if (block === null && (value !== null || closing.start === contentStart))
+    report(reading, frontMatterMissing, {
+      at,
+      message: 'The front matter holds no keys and values.',
+      advice: 'Type number:, title:, revision: and the other keys between the two lines.',
+    })
+  return { block, end: closing.end }
+}
+
+/** The next line of three dashes; a heading or fence before it means that it was left open. */
+function findClosing(text: string, from: number): { readonly start: number; readonly end: number } | null {
+  const line = /(?<=^|[\r\n])(?:(---)[ \t]*(?:\r\n|\n|\r|$)|#{1,6}[ \t](?=\S)|`{3,}|~{3,})/g
+  line.lastIndex = from
+  const match = line.exec(text)
+  if (match?.[1] === undefined) return null
+  return { start: match.index, end: match.index + match[0].length }
+}
+
+/** Where the document begins below front matter that was left open: at the first blank line or heading. */
+function endOfKeys(text: string, from: number): number {
+  const line = /(?<=^|[\r\n])(?=[ \t]*(?:\r\n|\n|\r|$)|#{1,6}[ \t]|`{3,}|~{3,})/g
+  line.lastIndex = from
+  return line.exec(text)?.index ?? text.length
+}

@@ -1,0 +1,80 @@
+import type { Paragraph } from 'mdast'
+import { lineAndColumn } from '../../text/source-text.ts'
+import { fenceTooDeep, headingWithoutBlank, stepInParagraph } from '../faults/faults.ts'
+import { contentColumn, indentAt, spaces } from './columns.ts'
+import { endOf, firstWords, placeOf, type Reading, report, startOf } from './reading.ts'
+
+/** Lines of a paragraph that were meant as a step, a heading or a fence but are read as text. */
+export function reportLinesInParagraph(reading: Reading, node: Paragraph): void {
+  const { source } = reading
+  const end = endOf(node)
+  const firstLine = lineAndColumn(source, startOf(node)).line
+  for (let line = firstLine; ; line++) {
+    const lineStart = line === firstLine ? startOf(node) : (source.lineStarts[line - 1] ?? end)
+    if (lineStart >= end) return
+    const full = source.text.slice(lineStart, Math.min(end, source.lineStarts[line] ?? end))
+    const words = full.trim()
+    const start = lineStart + full.indexOf(words)
+    reportLine(reading, words, start, line === firstLine)
+  }
+}
+
+function reportLine(reading: Reading, words: string, start: number, isFirst: boolean): void {
+  const at = placeOf(reading, start, start + words.length)
+  const number = /^\d{1,9}[.)]/.exec(words)?.[0]
+  if (number !== undefined && !isFirst && /^[ \t]/.test(words.slice(number.length))) {
+    report(reading, stepInParagraph, {
+      at,
+      message: `"${firstWords(words)}" is read as part of the text above it, not as a step.`,
+      advice: 'Leave a line blank above it. If it is no step, move it up behind the line before.',
+    })
+    return
+  }
+  if (number !== undefined && /^\p{L}/u.test(words.slice(number.length))) {
+    const behind = start + number.length
+    report(reading, stepInParagraph, {
+      at,
+      message: `"${firstWords(words)}" is read as text: a blank is missing behind ${number}`,
+      advice: `Type ${number} ${firstWords(words.slice(number.length))}`,
+      edit: { title: 'Add the blank', changes: [{ at: placeOf(reading, behind, behind), newText: ' ' }] },
+    })
+    return
+  }
+  const hashes = /^#{2,6}(?=[^#\s])/.exec(words)?.[0]
+  if (hashes !== undefined) {
+    const behind = start + hashes.length
+    report(reading, headingWithoutBlank, {
+      at,
+      message: `"${firstWords(words)}" is read as text: a blank is missing behind ${hashes}.`,
+      advice: `Type ${hashes} ${firstWords(words.slice(hashes.length))}`,
+      edit: { title: 'Add the blank', changes: [{ at: placeOf(reading, behind, behind), newText: ' ' }] },
+    })
+    return
+  }
+  if (/^(?:`{3,}|~{3,})/.test(words)) reportFenceAsText(reading, start, start + words.length)
+}
+
+/** A fence that stands too far right to be one. */
+export function reportFenceAsText(reading: Reading, start: number, end: number): void {
+  const { source } = reading
+  const column = indentAt(source, start)
+  const needed = neededIndent(reading, start)
+  report(reading, fenceTooDeep, {
+    at: placeOf(reading, start, end),
+    message: `The fence "${source.text.slice(start, end)}" has ${spaces(column)} before it and is read as plain text.`,
+    advice: `Type ${spaces(needed)} before each line of the block.`,
+  })
+}
+
+/** Where a block above which `offset` stands would belong: under the text of the nearest numbered line above. */
+function neededIndent({ source }: Reading, offset: number): number {
+  const column = indentAt(source, offset)
+  for (let line = lineAndColumn(source, offset).line - 1; line >= 1; line--) {
+    const start = source.lineStarts[line - 1] ?? 0
+    const blanks = /^[ \t]*(?=\d{1,9}[.)][ \t])/.exec(source.text.slice(start, start + 200))?.[0]
+    if (blanks === undefined) continue
+    const needed = contentColumn(source, start + blanks.length)
+    if (needed <= column) return needed
+  }
+  return 0
+}

@@ -1,0 +1,115 @@
+import type { YAMLError } from 'yaml'
+import { reservedStart, splitSentence, tabIndent, unreadableBlock } from '../faults/faults.ts'
+import { firstWords, placeOf, type Reading, report } from '../markdown/reading.ts'
+import { quoted, quotedLine, splitLine } from './quoting.ts'
+import { toSource, type YamlText, yamlLineAt, yamlLineText } from './yaml-text.ts'
+
+/** Says in shop words what keeps a block from being read. */
+export function explainError(reading: Reading, yaml: YamlText, error: YAMLError): void {
+  const line = yamlLineAt(yaml, Math.min(error.pos[0], Math.max(0, yaml.text.length - 2)))
+  const words = yamlLineText(yaml, line)
+  const lineStart = yaml.lines[line]?.start ?? 0
+  const indent = Math.max(0, words.search(/\S/))
+  const whole = placeOf(reading, toSource(yaml, lineStart + indent), toSource(yaml, lineStart + words.trimEnd().length))
+  const shown = firstWords(words)
+
+  if (error.code === 'TAB_AS_INDENT') {
+    report(reading, tabIndent, {
+      at: placeOf(reading, toSource(yaml, lineStart), toSource(yaml, lineStart + indent)),
+      message: `The line "${shown}" is indented with a tab; YAML counts spaces only.`,
+      advice: 'Delete the tab and type spaces: two for each level.',
+    })
+    return
+  }
+
+  const value = splitLine(words)
+  if (value !== null && /: /.test(value.value) && !/^["'{[]/.test(value.value)) {
+    reportSplit(reading, yaml, lineStart + value.at, value)
+    return
+  }
+  if (error.code === 'BLOCK_IN_FLOW' && /: .*: /.test(words)) {
+    report(reading, splitSentence, {
+      at: whole,
+      message: `In "${shown}" a second colon with a blank behind it splits a value.`,
+      advice: 'Put the value with the colon in quotes, between its braces.',
+    })
+    return
+  }
+  if (value !== null && /^[@`%>|]/.test(value.value)) {
+    const start = lineStart + value.at
+    const at = placeOf(reading, toSource(yaml, start), toSource(yaml, start + value.value.length))
+    report(reading, reservedStart, {
+      at,
+      message: `The value ${value.value} begins with ${value.value.charAt(0)}, which YAML keeps for itself.`,
+      advice: `Put it in quotes: ${(value.head + quoted(value.value)).trim()}`,
+      edit: { title: 'Put the value in quotes', changes: [{ at, newText: quoted(value.value) }] },
+    })
+    return
+  }
+  report(reading, unreadableBlock, { at: whole, ...explain(error, words, shown) })
+}
+
+function reportSplit(
+  reading: Reading,
+  yaml: YamlText,
+  start: number,
+  value: { readonly head: string; readonly value: string },
+): void {
+  const at = placeOf(reading, toSource(yaml, start), toSource(yaml, start + value.value.length))
+  report(reading, splitSentence, {
+    at,
+    message: `The colon in "${firstWords(value.value)}" has a blank behind it and would split the sentence.`,
+    advice: `Put the sentence in quotes: ${(value.head + quoted(value.value)).trim()}`,
+    edit: { title: 'Put the sentence in quotes', changes: [{ at, newText: quoted(value.value) }] },
+  })
+}
+
+function explain(error: YAMLError, words: string, shown: string): { message: string; advice: string } {
+  const inQuotes = quotedLine(words)
+  switch (error.code) {
+    case 'MISSING_CHAR':
+      if (/quote/.test(error.message))
+        return {
+          message: `A quote is opened and not closed; the block ends in "${shown}".`,
+          advice: 'Type the same quote at the end of the value.',
+        }
+      return {
+        message: `"${shown}" is neither a key with a value nor the rest of the line above.`,
+        advice: 'Type a key, a colon and a blank in front of it, or indent it further than the line it belongs to.',
+      }
+    case 'BAD_INDENT':
+      return {
+        message: `The line "${shown}" does not start under the lines it belongs to, or a brace or bracket above it is open.`,
+        advice: 'Start keys that belong together in the same column, and close every brace and bracket.',
+      }
+    case 'MULTILINE_IMPLICIT_KEY':
+    case 'BLOCK_AS_IMPLICIT_KEY':
+    case 'BLOCK_IN_FLOW':
+      return {
+        message: `The line "${shown}" and the line after it are read as one: a colon and a blank are missing, or the indentation changes between them.`,
+        advice: 'Type key, colon, blank, value on each line; start keys that belong together in the same column.',
+      }
+    case 'BAD_DQ_ESCAPE':
+      return {
+        message: `A \\ in double quotes stands for a special letter, and the one in "${shown}" is none.`,
+        advice: "Use single quotes (') around the value instead.",
+      }
+    case 'KEY_OVER_1024_CHARS':
+      return { message: 'A key is longer than 1024 letters.', advice: 'Put the text behind a short key.' }
+    case 'NON_STRING_KEY':
+      return {
+        message: `In "${shown}" a list or map stands where a key should.`,
+        advice: 'Type a plain word as the key.',
+      }
+    default:
+      if (/^[^#]*: - /.test(words))
+        return {
+          message: `In "${shown}" a list starts on the line of its key.`,
+          advice: 'Put each item on a line of its own below the key, or write [one, two] behind it.',
+        }
+      return {
+        message: `YAML cannot read "${shown}": something stands behind the end of a value.`,
+        advice: inQuotes === null ? 'Put the whole value in quotes.' : `Put the whole value in quotes: ${inQuotes}`,
+      }
+  }
+}
