@@ -1,5 +1,6 @@
 import { kindsOfChecks } from './checks/list.ts'
 import type { FaultKind } from './findings/finding.ts'
+import * as libraryFaults from './library/faults/faults.ts'
 import * as modelFaults from './model/faults/faults.ts'
 import * as syntaxFaults from './syntax/faults/faults.ts'
 import * as schemaFaults from './syntax/schema-faults.ts'
@@ -8,6 +9,7 @@ import * as schemaFaults from './syntax/schema-faults.ts'
 export const catalogue: readonly FaultKind[] = [
   ...kindsIn(syntaxFaults),
   ...kindsIn(schemaFaults),
+  ...kindsIn(libraryFaults),
   ...kindsIn(modelFaults),
   ...[...kindsOfChecks].sort(byName),
 ]

@@ -19,7 +19,7 @@ export interface FaultPage {
 
 const usualFile = 'procedures/example/example.md'
 const expectation = /^<!-- expect ([a-z0-9-]+\/[a-z0-9-]+) at "(.*)" -->$/
-const opening = /^(`{4,}|~{4,})(\w+)?(?: file=(\S+))?\s*$/
+const opening = /^(`{3,}|~{3,})(\w+)?(?: file=(\S+))?\s*$/
 
 /**
  * Reads the page of a kind of finding.
@@ -30,7 +30,8 @@ const opening = /^(`{4,}|~{4,})(\w+)?(?: file=(\S+))?\s*$/
  */
 export function readPage(path: string): FaultPage {
   const lines = textOf(path).split('\n')
-  const examples: { expect: PageExample['expect']; files: Record<string, string>; compiled: string; line: number }[] = []
+  const examples: { expect: PageExample['expect']; files: Record<string, string>; compiled: string; line: number }[] =
+    []
   const sections: string[] = []
   let section = ''
   let expect: PageExample['expect'] = null
@@ -49,7 +50,8 @@ export function readPage(path: string): FaultPage {
       isOpen = false
       continue
     }
-    if (line.startsWith('<!-- expect')) throw new Error(`${path}:${index + 1} is not like <!-- expect group/fault at "text" -->`)
+    if (line.startsWith('<!-- expect'))
+      throw new Error(`${path}:${index + 1} is not like <!-- expect group/fault at "text" -->`)
     const fence = opening.exec(line)
     if (fence === null) {
       if (line.trim() !== '') isOpen = false
@@ -65,8 +67,14 @@ export function readPage(path: string): FaultPage {
         last.files[file] = text
         if (!isProcedure(last.compiled) && isProcedure(file)) last.compiled = file
       } else {
-        if (section === 'Reported' && expect === null) throw new Error(`${path}:${index + 1} does not say what to expect`)
-        examples.push({ expect: section === 'Reported' ? expect : null, files: { [file]: text }, compiled: file, line: index + 1 })
+        if (section === 'Reported' && expect === null)
+          throw new Error(`${path}:${index + 1} does not say what to expect`)
+        examples.push({
+          expect: section === 'Reported' ? expect : null,
+          files: { [file]: text },
+          compiled: file,
+          line: index + 1,
+        })
         expect = null
       }
       isOpen = true

@@ -14,7 +14,7 @@ import type { WrittenBlock, WrittenPhase, WrittenProcedure, WrittenStep } from '
  */
 export function fitProcedure(written: WrittenProcedure): Outcome<WrittenProcedure> {
   const findings: Finding[] = []
-  const fit = (block: WrittenBlock | null, place: BlockPlace): WrittenBlock | null => {
+  const fitted = (block: WrittenBlock | null, place: BlockPlace): WrittenBlock | null => {
     if (block === null) return null
     const outcome = fitBlock(block, place)
     findings.push(...outcome.findings)
@@ -22,19 +22,19 @@ export function fitProcedure(written: WrittenProcedure): Outcome<WrittenProcedur
   }
   const fitStep = (step: WrittenStep): WrittenStep => ({
     ...step,
-    block: fit(step.block, 'step'),
+    block: fitted(step.block, 'step'),
     steps: step.steps.map(fitStep),
   })
   const fitPhase = (phase: WrittenPhase): WrittenPhase => ({
     ...phase,
-    block: fit(phase.block, 'phase'),
+    block: fitted(phase.block, 'phase'),
     steps: phase.steps.map(fitStep),
     branches: phase.branches.map(fitPhase),
   })
   const value: WrittenProcedure = {
     ...written,
-    frontMatter: fit(written.frontMatter, 'front-matter'),
-    block: fit(written.block, 'document'),
+    frontMatter: fitted(written.frontMatter, 'front-matter'),
+    block: fitted(written.block, 'document'),
     phases: written.phases.map(fitPhase),
   }
   return { value, findings }

@@ -45,7 +45,7 @@ export function fitShape(node: BlockNode, schema: LocatedSchema, name: string, t
   for (let isFirst = true; current !== null; isFirst = false) {
     const value: BlockNode = current
     if (validate(judged(value))) return { node: value, findings }
-    const faults = (validate.errors ?? []).flatMap((error) => shapeFault(value, schema, error) ?? [])
+    const faults: readonly ShapeFault[] = (validate.errors ?? []).flatMap((error) => shapeFault(value, schema, error) ?? [])
     if (faults.length === 0) return { node: value, findings }
     if (isFirst) findings.push(...faults.map((shape) => worded(shape, title)))
     const rejected = new Set(faults.map(partToTakeOut))

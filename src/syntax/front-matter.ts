@@ -1,5 +1,5 @@
 import { frontMatterBelowTop, frontMatterMissing, frontMatterOpen } from './faults/faults.ts'
-import { placeOf, type Reading, report } from './markdown/reading.ts'
+import { firstWords, placeOf, type Reading, report } from './markdown/reading.ts'
 import type { WrittenBlock } from './written.ts'
 import { readYaml } from './yaml/read-yaml.ts'
 import { yamlTextOf } from './yaml/yaml-text.ts'
@@ -14,9 +14,8 @@ interface FrontMatter {
 export function readFrontMatter(reading: Reading): FrontMatter {
   const { text } = reading.source
   const top = text.startsWith('\uFEFF') ? 1 : 0
-  const blanks = /^\s*/.exec(text.slice(top))?.[0].length ?? 0
-  const opening = /^---[ \t]*(?:\r\n|\n|\r)/.exec(text.slice(top + blanks, top + blanks + 200))
-  if (opening === null) {
+  const start = findOpening(text, top)
+  if (start === null) {
     report(reading, frontMatterMissing, {
       at: placeOf(reading, top, top),
       message: 'The file does not begin with front matter.',
@@ -24,15 +23,23 @@ export function readFrontMatter(reading: Reading): FrontMatter {
     })
     return { block: null, end: top }
   }
-  const start = top + blanks
-  if (blanks > 0)
+  if (start > top) {
+    const above = text.slice(top, start)
     report(reading, frontMatterBelowTop, {
       at: placeOf(reading, start, start + 3),
       message: 'The front matter does not start on the first line.',
-      advice: 'Delete what stands above the first ---.',
-      edit: { title: 'Delete the blank lines', changes: [{ at: placeOf(reading, top, start), newText: '' }] },
+      advice:
+        above.trim() === ''
+          ? 'Delete the blank lines above the first ---.'
+          : `Move "${firstWords(above)}" below the second ---.`,
+      ...(above.trim() === ''
+        ? {
+            edit: { title: 'Delete the blank lines', changes: [{ at: placeOf(reading, top, start), newText: '' }] },
+          }
+        : {}),
     })
-  const contentStart = start + opening[0].length
+  }
+  const contentStart = start + (OPENING.exec(text.slice(start, start + 200))?.[0].length ?? 0)
   const closing = findClosing(text, contentStart)
   if (closing === null) {
     report(reading, frontMatterOpen, {
@@ -52,6 +59,17 @@ export function readFrontMatter(reading: Reading): FrontMatter {
       advice: 'Type number:, title:, revision: and the other keys between the two lines.',
     })
   return { block, end: closing.end }
+}
+
+const OPENING = /^---[ \t]*(?:\r\n|\n|\r)/
+
+/** On the first line; or further down, before any heading of a phase, with a key on the line below it. */
+function findOpening(text: string, top: number): number | null {
+  const blanks = /^\s*/.exec(text.slice(top))?.[0].length ?? 0
+  if (OPENING.test(text.slice(top + blanks, top + blanks + 200))) return top + blanks
+  const firstPhase = /^##/m.exec(text)?.index ?? text.length
+  const late = /^---[ \t]*(?:\r\n|\n|\r)[a-z][\w-]*:/m.exec(text.slice(0, firstPhase))
+  return late === null ? null : late.index
 }
 
 /** The next line of three dashes; a heading or fence before it means that it was left open. */

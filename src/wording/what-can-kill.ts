@@ -1,15 +1,16 @@
 import type { StepFile } from '../step-file/step-file.ts'
 import { holdLabels } from './hold-text.ts'
 import { zoneInWords } from './people-text.ts'
-import { claimsInWords } from './state-text.ts'
-import { allSteps, type HazardSheet, type ZoneSheet } from './step-file-parts.ts'
+import { type Proof, proofInWords, proofsBefore } from './proof-trail.ts'
+import { claimInWords, claimsInWords, inWords } from './state-text.ts'
+import { allSteps, type HazardSheet, type PhaseSheet, type ZoneSheet } from './step-file-parts.ts'
 
 export interface KillLine {
   /** `danger` or `warning`; null for a place that is only safe in some states. */
   readonly signalWord: 'danger' | 'warning' | null
   readonly what: string
   readonly held: string
-  /** `H2 at 2.6`, or where it stands if no signature proves it. */
+  /** `H2 at 2.6: axle on stands`, a reading or test, or that nothing proves it. */
   readonly proved: string
   readonly provedBySignature: boolean
 }
@@ -28,9 +29,12 @@ export function whatCanKill(stepFile: StepFile, atMost = 5): WhatCanKill {
   const met = hazardOrder(stepFile)
   const deadly = (['danger', 'warning'] as const).flatMap((word) =>
     stepFile.hazards
-      .filter((hazard) => hazard.signalWord === word && met.has(hazard.id))
-      .sort((a, b) => (met.get(a.id)?.order ?? 0) - (met.get(b.id)?.order ?? 0))
-      .map((hazard) => hazardLine(stepFile, hazard, met.get(hazard.id)?.number ?? '')),
+      .flatMap((hazard) => {
+        const where = met.get(hazard.id)
+        return hazard.signalWord === word && where ? [{ hazard, where }] : []
+      })
+      .sort((a, b) => a.where.order - b.where.order)
+      .map(({ hazard, where }) => hazardLine(stepFile, hazard, where)),
   )
   const places = stepFile.zones
     .filter((zone) => zone.safeWhen.length > 0 && isFirstOfItsName(stepFile, zone))
@@ -39,44 +43,103 @@ export function whatCanKill(stepFile: StepFile, atMost = 5): WhatCanKill {
   return { lines, more: Math.max(0, deadly.length - atMost) }
 }
 
-/** Where each hazard is first met. */
-function hazardOrder(stepFile: StepFile): ReadonlyMap<string, { order: number; number: string }> {
-  const met = new Map<string, { order: number; number: string }>()
+/** Where a hazard is first met. */
+interface Met {
+  readonly order: number
+  readonly phase: PhaseSheet
+  /** Id of the step, or of the phase that names it. */
+  readonly at: string
+  readonly number: string
+}
+
+function hazardOrder(stepFile: StepFile): ReadonlyMap<string, Met> {
+  const met = new Map<string, Met>()
+  const meet = (hazard: string, phase: PhaseSheet, at: string, number: string) => {
+    if (!met.has(hazard)) met.set(hazard, { order: met.size, phase, at, number })
+  }
   for (const phase of stepFile.phases) {
-    for (const hazard of phase.hazards) {
-      if (!met.has(hazard)) met.set(hazard, { order: met.size, number: phase.steps[0]?.number ?? phase.number })
-    }
+    for (const hazard of phase.hazards) meet(hazard, phase, phase.id, phase.steps[0]?.number ?? phase.number)
     for (const step of allSteps(phase.steps)) {
-      for (const hazard of step.hazards) if (!met.has(hazard)) met.set(hazard, { order: met.size, number: step.number })
+      for (const hazard of step.hazards) meet(hazard, phase, step.id, step.number)
     }
   }
   return met
 }
 
-function hazardLine(stepFile: StepFile, hazard: HazardSheet, number: string): KillLine {
-  const labels = holdLabels(stepFile)
-  const guard = stepFile.holds.find((hold) => hold.hazards.includes(hazard.id) && hold.kind !== 'review')
+function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met): KillLine {
+  const proofs = proofsAgainst(stepFile, hazard, met)
+  const signed = proofs.some((proof) => proof.labels.length > 0)
   return {
     signalWord: hazard.signalWord === 'danger' ? 'danger' : 'warning',
     what: `${hazard.hazard}: ${hazard.consequence}`,
     held: hazard.controls.length > 0 ? hazard.controls.join('; ') : hazard.avoid,
-    proved: guard ? `${labels.get(guard.hold) ?? ''} at ${guard.number}` : `no signature; stands at ${number}`,
-    provedBySignature: guard !== undefined,
+    proved:
+      proofs.length === 0
+        ? `nothing proves it; read it at ${met.number}`
+        : proofs.map((proof) => `${proofInWords(proof)}: ${claimInWords(stepFile, proof)}`).join('; '),
+    provedBySignature: signed,
   }
+}
+
+/**
+ * A signature proves only what it says it proves: so not the hold that happens to stand before, but proofs of a state of
+ * the same energy, standing when the hazard is first met or taken later in that phase (air let out, then a wire run through).
+ */
+function proofsAgainst(stepFile: StepFile, hazard: HazardSheet, met: Met): readonly Proof[] {
+  if (hazard.energyClass === null) return []
+  const side = met.phase.position?.values[0]?.text
+  const ofThisEnergy = new Set(
+    stepFile.states
+      .filter((state) => state.energy === hazard.energyClass)
+      .filter((state) => state.position === null || side === undefined || state.position === side)
+      .map((state) => state.id),
+  )
+  const standing = proofsBefore(stepFile).get(met.at) ?? new Map<string, Proof>()
+  const labels = holdLabels(stepFile)
+  const steps = allSteps(met.phase.steps)
+  const later = steps
+    .slice(
+      Math.max(
+        0,
+        steps.findIndex((step) => step.id === met.at),
+      ),
+    )
+    .flatMap((step) =>
+      step.proves.map((claim) => ({
+        state: claim.state,
+        values: claim.values,
+        step: step.id,
+        number: step.number,
+        labels: step.holds.flatMap((hold) => labels.get(hold.id) ?? []),
+      })),
+    )
+  const all = [...standing.values(), ...later].filter((proof) => ofThisEnergy.has(proof.state))
+  const firstOfEach = new Map(all.toReversed().map((proof) => [proof.state, proof]))
+  return all.filter((proof) => firstOfEach.get(proof.state) === proof).slice(0, 2)
 }
 
 function zoneLine(stepFile: StepFile, zone: ZoneSheet): KillLine {
   const labels = holdLabels(stepFile)
   const guards = stepFile.holds.filter((hold) => hold.zones.includes(zone.id) && hold.proves.length > 0)
+  const numbers = [...new Set(guards.map((hold) => hold.number))]
+  const sides = stepFile.zones.filter((other) => other.name === zone.name).flatMap((other) => other.position ?? [])
   return {
     signalWord: null,
-    what: `In ${zoneInWords(stepFile, zone.id)}`,
+    what:
+      sides.length > 1
+        ? `In ${inWords(zone.name)}, ${sides.map(inWords).join(' or ')}: ${zone.what}`
+        : `In ${zoneInWords(stepFile, zone.id)}`,
     held: `only when ${claimsInWords(stepFile, zone.safeWhen)}`,
     proved:
-      guards.length > 0
-        ? guards.map((hold) => `${labels.get(hold.hold) ?? ''} at ${hold.number}`).join(', ')
-        : 'no signature',
-    provedBySignature: guards.length > 0,
+      numbers.length === 0
+        ? 'no signature'
+        : numbers
+            .map((number) => {
+              const signs = guards.filter((hold) => hold.number === number).map((hold) => labels.get(hold.hold) ?? '')
+              return `${[...new Set(signs)].join('+')} at ${number}`
+            })
+            .join(', '),
+    provedBySignature: numbers.length > 0,
   }
 }
 

@@ -8,7 +8,7 @@ import { findProcedures } from './find-procedures.ts'
 import { type LookedAt, lookAtProcedures } from './look-at-procedures.ts'
 import type { Paper, Program } from './program.ts'
 import { countInWords, type Format, hasError, procedures, reporterFor } from './report.ts'
-import { withNumberChecked } from './same-document.ts'
+import { isSameDocument, withNumberChecked } from './same-document.ts'
 import { shownPath } from './shown-path.ts'
 import { buildsOf, standingBuilds } from './standing-builds.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -88,7 +88,7 @@ async function buildOne(looked: LookedAt, all: readonly LookedAt[], job: Job): P
     job.say(looked.breakdown ?? `${looked.file}: ${countInWords(looked.findings)}, so nothing of it was written.`)
     return notWritten(looked, job)
   }
-  const twin = all.find((other) => other !== looked && carriesNumberOf(other, stepFile))
+  const twin = all.find((other) => other !== looked && isSameDocument(other, looked))
   if (twin !== undefined) {
     job.say(`${looked.file}: ${twin.file} carries the same number and revision, so neither of them was written.`)
     return notWritten(looked, job)
@@ -106,8 +106,13 @@ async function buildOne(looked: LookedAt, all: readonly LookedAt[], job: Job): P
 
 async function writeDocument(looked: LookedAt, stepFile: StepFile, job: Job): Promise<BuiltOne> {
   const name = documentFolder(stepFile.document)
-  // A number that is no plain name was an error before.
-  if (name === null) return { written: false, whole: false }
+  if (name === null) {
+    const { number, revision } = stepFile.document
+    job.say(
+      `${looked.file}: number “${number}” with revision “${revision}” cannot name a folder, so nothing of it was written.`,
+    )
+    return { written: false, whole: false }
+  }
   const made = await job.program.makeOutputs(stepFile, job.options)
   const folder = join(job.outFolder, name)
   const answer = writeFolder(folder, made.files, documentFiles)
@@ -118,13 +123,6 @@ async function writeDocument(looked: LookedAt, stepFile: StepFile, job: Job): Pr
   job.say(`${looked.file} → ${job.shown(folder)} (${made.files.map((file) => file.name).join(', ')})`)
   for (const complaint of made.complaints) job.say(`${looked.file}: ${complaint}`)
   return { written: true, whole: made.complaints.length === 0 }
-}
-
-function carriesNumberOf(other: LookedAt, { document }: StepFile): boolean {
-  const name = documentFolder(document)?.toLowerCase()
-  return (
-    other.stepFile !== null && name !== undefined && documentFolder(other.stepFile.document)?.toLowerCase() === name
-  )
 }
 
 /** Takes away what an earlier build wrote from a procedure that may not be built now. */

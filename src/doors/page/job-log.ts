@@ -66,7 +66,7 @@ export interface Move {
 
 export const noMove: Move = { clears: [], passesOver: [], opens: null }
 
-export interface Signature {
+interface Signature {
   readonly at: string
   readonly name: string
   readonly role: string | null
@@ -80,7 +80,7 @@ export interface Reading {
   readonly judgedAs: string
 }
 
-export interface Decision {
+interface Decision {
   readonly at: string
   readonly branch: number
   readonly says: string

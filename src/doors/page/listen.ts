@@ -46,7 +46,10 @@ async function press(work: Work, button: HTMLElement): Promise<void> {
   const { dataset } = button
   const locked = whyLocked(button, work, work.now())
   const usesField = dataset.tick !== undefined || dataset.answer !== undefined
-  if (usesField && locked !== '') return refuse(work, locked)
+  if (usesField && locked !== '') {
+    refuse(work, locked)
+    return
+  }
   if (dataset.tick !== undefined) return tick(work, dataset.tick)
   if (dataset.answer !== undefined) return answer(work, button)
   if (dataset.variantValue !== undefined) return chooseVariant(work, button)
@@ -115,16 +118,16 @@ async function enterReading(work: Work, input: HTMLInputElement): Promise<void> 
   const text = input.value.trim()
   // A unit typed with the figure wins over the one chosen beside it.
   const typed = /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === '' ? text : `${text} ${unit}`
-  const { verdict, judgedAs, problem } = judgeTyped(reading, typed)
+  const { verdict, judgedAs, remark } = judgeTyped(reading, typed)
   const verdictLine = one('[data-verdict]', input.closest('[data-field]') ?? document)
   const position = input.dataset.position || null
   if (verdict === 'unreadable' && text !== '') {
     // Kept so that it is not lost, but it counts as no reading.
-    await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs }, problem)
-    if (verdictLine) verdictLine.textContent = problem
+    await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs }, remark)
+    if (verdictLine) verdictLine.textContent = remark
     return
   }
-  await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs })
+  await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs }, remark)
 }
 
 async function answer(work: Work, button: HTMLElement): Promise<void> {
@@ -149,18 +152,18 @@ async function chooseVariant(work: Work, button: HTMLElement): Promise<void> {
 }
 
 function goNext(work: Work): void {
+  goTo(nextPlace(work))
+}
+
+function nextPlace(work: Work): HTMLElement | null {
   const now = work.now()
   const missing = now.missingAtStart[0]
-  if (now.stop) return goTo(elementOf(now.stop.item))
-  if (missing)
-    return goTo(
-      missing.field === 'crew'
-        ? byData('crew', missing.name)
-        : one('button', byData('variant', missing.name) ?? document),
-    )
-  if (now.next === null) return goTo(one('#finish'))
+  if (now.stop !== null) return elementOf(now.stop.item)
+  if (missing?.field === 'crew') return byData('crew', missing.name)
+  if (missing !== undefined) return one('button', byData('variant', missing.name) ?? document)
+  if (now.next === null) return one('#finish')
   const element = elementOf(now.next.item)
-  goTo(now.next.item.kind === 'sign' ? one('input', element ?? document) : element)
+  return now.next.item.kind === 'sign' ? one('input', element ?? document) : element
 }
 
 async function decide(work: Work, step: string, index: number): Promise<void> {

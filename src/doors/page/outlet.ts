@@ -11,7 +11,7 @@ export interface Outlet {
   readonly attempt: number
 }
 
-export interface OutReading {
+interface OutReading {
   readonly reading: string
   readonly says: string
   readonly verdict: Verdict
@@ -19,7 +19,7 @@ export interface OutReading {
 
 const sides: ReadonlySet<Verdict> = new Set(['low', 'high', 'out'])
 
-export function judgedOut(item: StepItem, state: JobState): readonly OutReading[] {
+function judgedOut(item: StepItem, state: JobState): readonly OutReading[] {
   return item.readings.flatMap((reading) =>
     reading.positions.flatMap((position) => {
       const entered = state.readings.get(readingKey(reading.id, position))

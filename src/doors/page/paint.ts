@@ -33,7 +33,7 @@ function paintItem(work: Work, standing: Standing, now: Survey): void {
 }
 
 /** A part of a step that is not one of a sub-step's. */
-export function ownPart(element: HTMLElement, selector: string): HTMLElement | null {
+function ownPart(element: HTMLElement, selector: string): HTMLElement | null {
   return all(selector, element).find((part) => part.closest('[data-item]') === element) ?? null
 }
 
@@ -65,7 +65,7 @@ export function numbers(standings: readonly Standing[]): string {
 }
 
 /** `2026-03-02 22:41`, as it was at the place. */
-export function shortTime(at: string): string {
+function shortTime(at: string): string {
   return at.slice(0, 16).replace('T', ' ')
 }
 
@@ -116,7 +116,7 @@ function paintNext(work: Work, now: Survey): void {
     progress.value = now.done
   }
   setText(one('[data-progress-text]'), `${now.done} of ${now.total}`)
-  const { word, number, text, look, phase } = nextLine(work, now)
+  const { word, number, text, look, phase } = nextLine(now)
   setText(one('[data-next-word]'), word)
   setText(one('[data-next-number]'), number)
   setText(one('[data-next-text]'), text)
@@ -127,7 +127,7 @@ function paintNext(work: Work, now: Survey): void {
   setText(one('[data-where]'), here ? `${here.number} ${here.title}` : '')
 }
 
-export function nextLine(work: Work, now: Survey) {
+function nextLine(now: Survey) {
   const plain = { word: 'Next', number: '', look: '', phase: '' }
   if (now.stop) {
     const { item, says } = now.stop

@@ -1,6 +1,6 @@
 import type { Job, JobItem, JobOnly, StepItem } from '../../outputs/page/job.ts'
 import { type JobState, readingKey } from './job-log.ts'
-import { judgedOut, type Outlet, outletOf } from './outlet.ts'
+import { type Outlet, outletOf } from './outlet.ts'
 
 /**
  * `open`: to be done now or later, nothing stands in its way. `blocked`: something before it must be settled first.
@@ -176,8 +176,4 @@ export function lacksOf(item: StepItem, state: JobState): readonly Lack[] {
     ...readings.map((id) => ({ what: 'reading' as const, id })),
     ...(unsettled ? [{ what: 'outlet' as const, id: item.id }] : []),
   ]
-}
-
-export function hasOutOfLimit(item: StepItem, state: JobState): boolean {
-  return judgedOut(item, state).length > 0
 }

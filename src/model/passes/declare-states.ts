@@ -77,14 +77,24 @@ export function declareStates(block: MapNode | null, phases: readonly DraftPhase
       at: entry.keyAt,
     }),
   )
-  const never = itemsOf(valueAt(block ?? undefined, 'never')).map(
-    (item): NeverTogether => ({
-      when: claimsFrom(valueAt(item, 'when'), scopeAt(null)),
-      because: textAt(item, 'because') ?? '',
-      at: item.at,
-    }),
+  const never = itemsOf(valueAt(block ?? undefined, 'never')).flatMap((item) =>
+    positionsNamed(valueAt(item, 'when'), stateNames).map(
+      (position): NeverTogether => ({
+        when: claimsFrom(valueAt(item, 'when'), scopeAt(position)),
+        because: textAt(item, 'because') ?? '',
+        at: item.at,
+      }),
+    ),
   )
   return { states: [...states, ...implied], zones, never, stateNames, zoneNames }
+}
+
+/** A ban on states that exist once a position holds for each position by itself. */
+function positionsNamed(when: BlockNode | undefined, states: Names): readonly (string | null)[] {
+  const positions = entriesOf(when).flatMap((entry) =>
+    (states.byName.get(entry.key) ?? []).flatMap((state) => state.position ?? []),
+  )
+  return positions.length > 0 ? [...new Set(positions)] : [null]
 }
 
 function positionsOf(node: BlockNode): readonly (string | null)[] {

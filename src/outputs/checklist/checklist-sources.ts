@@ -116,16 +116,6 @@ function lastPage(stepFile: StepFile): LastPage {
       label: [part.name, part.number].filter(Boolean).join(' · '),
       text: part.quantity ?? '',
     })),
-    accepted: stepFile.accepted.map((accepted) => ({
-      finding: [...accepted.messages, accepted.finding].join(' · '),
-      because: accepted.because,
-      role: inWords(accepted.role),
-    })),
-    approvals: stepFile.document.approvals.map((approval) => ({
-      role: inWords(approval.role),
-      name: approval.name ?? '',
-      date: approval.date ?? '',
-    })),
   }
 }
 

@@ -49,6 +49,16 @@ export function fetchPages(stepFile: StepFile): FetchPages {
     otherHazards: hazardsOfNoStep(stepFile).map(hazardPanel),
     entries: documentEntries(stepFile.entries),
     cautions: stepFile.cautions,
+    accepted: stepFile.accepted.map((accepted) => ({
+      finding: [...accepted.messages, accepted.finding].join(' · '),
+      because: accepted.because,
+      role: inWords(accepted.role),
+    })),
+    approvals: stepFile.document.approvals.map((approval) => ({
+      role: inWords(approval.role),
+      name: approval.name ?? '',
+      date: approval.date ?? '',
+    })),
   }
 }
 

@@ -39,19 +39,27 @@ function phaseBlock(around: StepSurroundings, phase: PhaseSheet, next: PhaseShee
     entries: phaseEntries(phase),
     now: nowItems(stepFile, phase, around.proofs.get(phase.id)),
     steps: phase.steps.map((step) => stepBlock(around, phase, step)),
-    until:
-      phase.until === null
-        ? null
-        : {
-            condition: phase.until.condition,
-            tries: phase.until.atMost ?? 1,
-            lines: phase.until.otherwise === null ? [] : consequenceLines(stepFile, phase.until.otherwise, phase.id),
-          },
+    until: untilBlock(stepFile, phase),
     dropped: (phase.reverseOf?.dropped ?? []).map((step) => ({
       label: step.number,
       text: `${step.text} (${step.because})`,
     })),
     stop: next === undefined ? null : stopLine(around, phase),
+  }
+}
+
+function untilBlock(stepFile: StepFile, phase: PhaseSheet): PhaseBlock['until'] {
+  if (phase.until === null) return null
+  const { condition, atMost, otherwise, first } = phase.until
+  const start = stepFile.phases.find((other) => other.id === first)
+  const head = atMost === null ? 'STILL OUT' : `STILL OUT AFTER TRY ${atMost}`
+  const lines = otherwise === null ? [] : consequenceLines(stepFile, otherwise, phase.id)
+  return {
+    condition,
+    tries: atMost ?? 1,
+    target: first,
+    from: start === undefined || start.id === phase.id ? 'the start of this phase' : `${start.number} ${start.title}`,
+    lines: lines.map((line, index) => (index === 0 ? { ...line, head } : line)),
   }
 }
 

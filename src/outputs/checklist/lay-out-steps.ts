@@ -122,7 +122,7 @@ function numberOf(stepFile: StepFile, id: string): string {
 
 function stepTicks(step: StepSheet): StepBlock['ticks'] {
   const lines = (verb: string, things: readonly CountedSheet[]) =>
-    things.map((thing) => ({ verb, count: thing.count ?? 'all', what: inWords(thing.id) }))
+    things.map((thing) => ({ verb, count: thing.count ?? '', what: inWords(thing.id) }))
   return [
     ...lines('Lock on', step.locks),
     ...lines('Put on', step.putsOn),

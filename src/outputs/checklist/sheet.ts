@@ -117,6 +117,8 @@ export interface FetchPages {
   readonly otherHazards: readonly Panel[]
   readonly entries: readonly EntryBlock[]
   readonly cautions: readonly string[]
+  readonly accepted: readonly { readonly finding: string; readonly because: string; readonly role: string }[]
+  readonly approvals: readonly { readonly role: string; readonly name: string; readonly date: string }[]
 }
 
 export interface FetchItem {
@@ -163,7 +165,14 @@ export interface PhaseBlock {
   readonly entries: readonly EntryBlock[]
   readonly now: readonly NowItem[]
   readonly steps: readonly StepBlock[]
-  readonly until: { readonly condition: string; readonly tries: number; readonly lines: readonly OutLine[] } | null
+  readonly until: {
+    readonly condition: string
+    readonly tries: number
+    /** Id of the phase that is begun again, and its name. */
+    readonly target: string
+    readonly from: string
+    readonly lines: readonly OutLine[]
+  } | null
   readonly dropped: readonly Labelled[]
   readonly stop: { readonly stays: readonly string[]; readonly provedAgain: readonly string[] } | null
 }
@@ -266,6 +275,4 @@ export interface HoldBand {
 export interface LastPage {
   readonly final: readonly Labelled[]
   readonly oldParts: readonly Labelled[]
-  readonly accepted: readonly { readonly finding: string; readonly because: string; readonly role: string }[]
-  readonly approvals: readonly { readonly role: string; readonly name: string; readonly date: string }[]
 }

@@ -1,4 +1,4 @@
-import type { PrintedLimit } from '../../model/procedure.ts'
+import type { PrintedLimit } from '../../quantities/quantity-types.ts'
 
 /**
  * What the script of the page knows of a procedure: who acts, what stops the work, what is judged.
@@ -124,7 +124,7 @@ export interface JobReading {
   readonly only: JobOnly | null
 }
 
-export type JobLimit = Pick<PrintedLimit, 'typed' | 'text' | 'kind' | 'form' | 'unit' | 'ucum' | 'lower' | 'upper'>
+export type JobLimit = PrintedLimit
 
 export interface JobConsequence {
   readonly on: 'out' | 'low' | 'high'

@@ -198,17 +198,12 @@ function jobReading(step: StepSheet, reading: ReadingSheet): JobReading {
     name: inWords(name),
     kind,
     positions: reading.positions.length === 0 ? [null] : reading.positions,
-    limit: limit === null ? null : judgedPart(limit),
+    limit,
     unit,
     ...answersOf(reading),
     expression,
     only,
   }
-}
-
-function judgedPart(limit: NonNullable<ReadingSheet['limit']>): JobReading['limit'] {
-  const { typed, text, kind, form, unit, ucum, lower, upper } = limit
-  return { typed, text, kind, form, unit, ucum, lower, upper }
 }
 
 function jobConsequence(stepFile: StepFile, consequence: ConsequenceSheet, here: string): JobConsequence {

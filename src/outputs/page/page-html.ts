@@ -1,7 +1,7 @@
 import { browserScripts } from '#generated/browser-scripts'
-import { templateTexts } from '#generated/template-texts'
 import { htmlDocument } from '../../html/document.ts'
 import { fillTemplate } from '../../html/fill-template.ts'
+import { styles } from '../../html/styles.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
 import { coverView } from './cover-view.ts'
@@ -37,7 +37,7 @@ export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
     language,
     title: `${number} ${revision}: ${title}`,
     body: fillTemplate('page/page', view),
-    style: styles(['styles/base.css', 'styles/page.css']),
+    style: styles('base', 'page'),
     script: canWork ? (browserScripts.page ?? null) : null,
     data: canWork ? makeJob(stepFile) : null,
   })
@@ -54,8 +54,4 @@ function bannerFor(status: StepFile['document']['status']) {
     case 'issued':
       return null
   }
-}
-
-export function styles(files: readonly string[]): string {
-  return files.map((file) => templateTexts[file] ?? '').join('\n')
 }

@@ -11,6 +11,8 @@ import { thingTicks } from './make-job.ts'
 import { readingView, resourceName, torqueView } from './reading-view.ts'
 import { anchorFor } from './surroundings.ts'
 
+type BranchSheet = NonNullable<StepSheet['decide']>['branches'][number]
+
 export type StepView = ReturnType<typeof ownView> & { readonly steps: readonly StepView[] }
 
 /** For `page/step.hbs`. */
@@ -135,9 +137,13 @@ function decideView(stepFile: StepFile, step: StepSheet) {
   }
 }
 
-function branchGoes(stepFile: StepFile, branch: NonNullable<StepSheet['decide']>['branches'][number]): string {
+function branchGoes(stepFile: StepFile, branch: BranchSheet): string {
   const reason = branch.reason === null ? '' : ` ${branch.reason}`
-  if (branch.action === 'stop') return `STOP.${reason}`
+  if (branch.action === 'stop') return `STOP.${reason}${branchLeaves(stepFile, branch)}`
   if (branch.target === null) return `Go on with the next phase.${reason}`
   return `Go to ${targetInWords(stepFile, branch.target)}.${reason}`
+}
+
+function branchLeaves(stepFile: StepFile, branch: BranchSheet): string {
+  return branch.leave.length === 0 ? '' : ` Leave as it is: ${claimsInWords(stepFile, branch.leave)}.`
 }

@@ -1,3 +1,4 @@
+import type { TextChange } from '../../findings/finding.ts'
 import { lineAndColumn, type SourceText } from '../../text/source-text.ts'
 
 const TAB = 4
@@ -45,5 +46,20 @@ export function contentColumn(source: SourceText, itemStart: number): number {
 }
 
 export function spaces(count: number): string {
+  if (count === 0) return 'no space'
   return count === 1 ? '1 space' : `${count} spaces`
+}
+
+/** Changes that move the lines from `start` to `end` by a number of columns; tabs in front of them become spaces. */
+export function shiftLines(source: SourceText, start: number, end: number, by: number): readonly TextChange[] {
+  const changes: TextChange[] = []
+  for (let line = lineAndColumn(source, start).line; ; line++) {
+    const lineStart = source.lineStarts[line - 1]
+    if (lineStart === undefined || lineStart > end) return changes
+    const blanks = /^[ \t]*/.exec(source.text.slice(lineStart, end))?.[0] ?? ''
+    const newText = ' '.repeat(Math.max(0, columnAfter(blanks) + by))
+    const isEmpty = /^[\r\n]?$/.test(source.text.charAt(lineStart + blanks.length))
+    const at = { file: source.path, start: lineStart, end: lineStart + blanks.length }
+    if (!isEmpty && newText !== blanks) changes.push({ at, newText })
+  }
 }

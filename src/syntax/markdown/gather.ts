@@ -1,9 +1,7 @@
-import type { TextChange } from '../../findings/finding.ts'
-import { lineAndColumn } from '../../text/source-text.ts'
 import { blockAfterSteps, blockOutsideStep, secondBlock, textOutsideStep } from '../faults/faults.ts'
 import type { Prose } from '../prose.ts'
 import type { WrittenBlock, WrittenStep } from '../written.ts'
-import { columnAfter, contentColumn, indentAt, spaces } from './columns.ts'
+import { contentColumn, indentAt, shiftLines, spaces } from './columns.ts'
 import type { BlockPiece, Piece, ProsePiece } from './pieces.ts'
 import { firstWords, placeOf, type Reading, report } from './reading.ts'
 
@@ -31,6 +29,8 @@ export function gather(reading: Reading, pieces: readonly Piece[], ownColumn: nu
       steps.push(...piece.steps)
       continue
     }
+    // Reported where it was read; which place it belongs to does not matter.
+    if (piece.kind === 'block' && piece.isLeftOpen) continue
     const last = steps.at(-1)
     if (last !== undefined) {
       steps[steps.length - 1] =
@@ -68,7 +68,10 @@ function takeStrayBlock(reading: Reading, piece: BlockPiece, last: WrittenStep, 
       message: `This block has ${spaces(column)} before it and stands outside step ${target.typedNumber}.`,
       advice: `Type ${spaces(needed)} before each line of the block.`,
       related: [{ at: target.at, message: `Step ${target.typedNumber} stands here.` }],
-      edit: { title: `Indent the block by ${spaces(needed)}`, changes: indentBy(reading, piece, needed - column) },
+      edit: {
+        title: `Indent the block by ${spaces(needed)}`,
+        changes: shiftLines(source, piece.at.start, piece.at.end, needed - column),
+      },
     })
   } else {
     report(reading, blockAfterSteps, {
@@ -118,19 +121,4 @@ function openingFence(reading: Reading, piece: Pick<BlockPiece, 'at'>) {
   let end = piece.at.start
   while (end < piece.at.end && text[end] !== '\n' && text[end] !== '\r') end++
   return placeOf(reading, piece.at.start, end)
-}
-
-function indentBy(reading: Reading, piece: BlockPiece, by: number): readonly TextChange[] {
-  const { source } = reading
-  const changes: TextChange[] = []
-  for (let line = lineAndColumn(source, piece.at.start).line; ; line++) {
-    const start = source.lineStarts[line - 1]
-    if (start === undefined || start > piece.at.end) break
-    const blanks = /^[ \t]*/.exec(source.text.slice(start, piece.at.end))?.[0] ?? ''
-    changes.push({
-      at: placeOf(reading, start, start + blanks.length),
-      newText: ' '.repeat(Math.max(0, columnAfter(blanks) + by)),
-    })
-  }
-  return changes
 }

@@ -23,6 +23,8 @@ export interface BlockPiece {
   readonly kind: 'block'
   /** Null where it could not be read; a finding says why. */
   readonly block: WrittenBlock | null
+  /** Its end is not where the author meant it to be. */
+  readonly isLeftOpen: boolean
   readonly at: Place
 }
 

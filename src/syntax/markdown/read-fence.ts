@@ -11,22 +11,22 @@ import { reportRunOut } from './run-out.ts'
 
 /** A fenced or indented code node: the block it holds, or null with a finding. */
 export function readFence(reading: Reading, node: Code): BlockPiece | null {
+  const at = placeOfNode(reading, node)
+  if (isFenced(reading, node) && !isClosed(reading, node)) {
+    if (!reportRunOut(reading, node)) reportOpen(reading, node)
+    return { kind: 'block', block: null, isLeftOpen: true, at }
+  }
   if (!isYaml(reading, node) && !isMeantAsYaml(reading, node)) {
     reportNoBlock(reading, node)
     return null
-  }
-  const at = placeOfNode(reading, node)
-  if (!isClosed(reading, node)) {
-    if (!reportRunOut(reading, node)) reportOpen(reading, node)
-    return { kind: 'block', block: null, at }
   }
   if (!isYaml(reading, node) || node.meta) reportInfo(reading, node)
   const fenceLine = lineAndColumn(reading.source, startOf(node)).line - 1
   const before = reading.findings.length
   const value = readYaml(reading, yamlTextOfFence(reading.source, node.value, fenceLine))
-  if (value?.kind === 'map') return { kind: 'block', block: { map: value, at }, at }
+  if (value?.kind === 'map') return { kind: 'block', block: { map: value, at }, isLeftOpen: false, at }
   if (reading.findings.length === before) reportNoKeys(reading, node)
-  return { kind: 'block', block: null, at }
+  return { kind: 'block', block: null, isLeftOpen: false, at }
 }
 
 const FENCE = /^(`{3,}|~{3,})/
@@ -60,10 +60,13 @@ function reportOpen(reading: Reading, node: Code): void {
   const start = startOf(node)
   const lineEnd = source.text.slice(start).search(/[\r\n]|$/) + start
   const inner = innerFence(reading, node)
+  const marks = FENCE.exec(sliceOf(reading, node))?.[0] ?? '```'
   report(reading, fenceLeftOpen, {
     at: placeOf(reading, start, lineEnd),
     message: 'The block that begins here is not closed: it takes in what stands below it.',
-    advice: `Type ${FENCE.exec(sliceOf(reading, node))?.[0] ?? '```'} with ${spaces(indentAt(source, start))} before it, on a line of its own below the last line of the block.`,
+    advice: node.lang
+      ? `Type ${marks}, with ${spaces(indentAt(source, start))} before it, on a line of its own below the last line of the block.`
+      : `Delete ${marks} if it closes nothing. Otherwise type ${marks}yaml here, and ${marks} below the last line of the block.`,
     ...(inner === null ? {} : { related: [{ at: inner, message: 'The next block begins here.' }] }),
   })
 }

@@ -1,7 +1,7 @@
 import type { Paragraph } from 'mdast'
 import { lineAndColumn } from '../../text/source-text.ts'
 import { fenceTooDeep, headingWithoutBlank, stepInParagraph } from '../faults/faults.ts'
-import { contentColumn, indentAt, spaces } from './columns.ts'
+import { contentColumn, indentAt, shiftLines, spaces } from './columns.ts'
 import { endOf, firstWords, placeOf, type Reading, report, startOf } from './reading.ts'
 
 /** Lines of a paragraph that were meant as a step, a heading or a fence but are read as text. */
@@ -9,13 +9,17 @@ export function reportLinesInParagraph(reading: Reading, node: Paragraph): void 
   const { source } = reading
   const end = endOf(node)
   const firstLine = lineAndColumn(source, startOf(node)).line
+  let isInFence = false
   for (let line = firstLine; ; line++) {
     const lineStart = line === firstLine ? startOf(node) : (source.lineStarts[line - 1] ?? end)
     if (lineStart >= end) return
     const full = source.text.slice(lineStart, Math.min(end, source.lineStarts[line] ?? end))
     const words = full.trim()
     const start = lineStart + full.indexOf(words)
-    reportLine(reading, words, start, line === firstLine)
+    if (/^(?:`{3,}|~{3,})/.test(words)) {
+      if (!isInFence) reportFenceAsText(reading, start, start + words.length)
+      isInFence = !isInFence
+    } else reportLine(reading, words, start, line === firstLine)
   }
 }
 
@@ -51,7 +55,6 @@ function reportLine(reading: Reading, words: string, start: number, isFirst: boo
     })
     return
   }
-  if (/^(?:`{3,}|~{3,})/.test(words)) reportFenceAsText(reading, start, start + words.length)
 }
 
 /** A fence that stands too far right to be one. */
@@ -59,11 +62,32 @@ export function reportFenceAsText(reading: Reading, start: number, end: number):
   const { source } = reading
   const column = indentAt(source, start)
   const needed = neededIndent(reading, start)
+  const closing = closingFence(reading, start)
   report(reading, fenceTooDeep, {
     at: placeOf(reading, start, end),
     message: `The fence "${source.text.slice(start, end)}" has ${spaces(column)} before it and is read as plain text.`,
     advice: `Type ${spaces(needed)} before each line of the block.`,
+    ...(closing === null || column <= needed
+      ? {}
+      : {
+          edit: {
+            title: `Indent the block by ${spaces(needed)}`,
+            changes: shiftLines(source, start, closing, needed - column),
+          },
+        }),
   })
+}
+
+/** The end of the fence that closes the one at `start`, if it comes before a blank line. */
+function closingFence({ source }: Reading, start: number): number | null {
+  const marks = /^(?:`+|~+)/.exec(source.text.slice(start, start + 80))?.[0] ?? ''
+  for (let line = lineAndColumn(source, start).line + 1; line <= source.lineStarts.length; line++) {
+    const lineStart = source.lineStarts[line - 1] ?? 0
+    const text = source.text.slice(lineStart, source.lineStarts[line] ?? source.text.length).trimEnd()
+    if (text === '') return null
+    if (text.trim() === marks) return lineStart + text.length
+  }
+  return null
 }
 
 /** Where a block above which `offset` stands would belong: under the text of the nearest numbered line above. */

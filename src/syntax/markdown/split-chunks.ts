@@ -21,11 +21,12 @@ interface State {
 }
 
 /**
- * Cuts a text before every `##` and `###` heading and before every numbered step at the left edge.
+ * Cuts a text before and behind every `##` and `###` heading and before every numbered step at the left edge.
  * Parsing one long list takes more than linear time; parsing its items one by one does not, and an edit touches one of them.
  *
  *     ## Raise the axle      ← cut
- *                              (prose and block of the phase)
+ *                            ← cut
+ *     (prose and block of the phase)
  *     1. Slacken …           ← cut
  *     2. Place the jack …    ← cut
  *
@@ -52,7 +53,8 @@ export function splitChunks(source: SourceText, from: number): readonly Chunk[] 
       if (rewind !== null) line = rewind - 1
       continue
     }
-    if (cutsBefore(state, text)) cuts.push(start)
+    if (cutsBefore(state, text) && cuts.at(-1) !== start) cuts.push(start)
+    if (PHASE_OR_BRANCH.test(text)) cuts.push(source.lineStarts[line + 1] ?? source.text.length)
     readOutside(state, text)
   }
   return toChunks(cuts, from, source.text.length)

@@ -476,6 +476,7 @@ export const sampleStepFile: StepFile = stepFile({
       hazard: 'Axle falls off the jack',
       consequence: 'crushes anyone below it',
       avoid: 'Keep out from under until both stands are set and signed.',
+      energyClass: 'gravity',
       controls: ['two stands under the spring-seat pads', 'chocks on both rear wheels'],
     }),
     hazard('hub-swings', 'warning', {

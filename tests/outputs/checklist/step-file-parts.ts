@@ -85,7 +85,16 @@ export const step = (id: string, number: string, text: string, parts: Partial<St
   ...parts,
 })
 
-export const phase = (id: string, number: string, title: string, parts: Partial<PhaseSheet> = {}): PhaseSheet => ({
+/** A step that says nothing of the states stands in those that its phase begins with. */
+export const phase = (id: string, number: string, title: string, parts: Partial<PhaseSheet> = {}): PhaseSheet => {
+  const made = emptyPhase(id, number, title, parts)
+  return {
+    ...made,
+    steps: made.steps.map((one) => ({ ...one, statesBefore: { ...made.statesBefore, ...one.statesBefore } })),
+  }
+}
+
+const emptyPhase = (id: string, number: string, title: string, parts: Partial<PhaseSheet>): PhaseSheet => ({
   id,
   baseId: id.replace(/@.*/, ''),
   number,
@@ -205,7 +214,7 @@ export const state = (id: string, values: readonly string[], parts: Partial<Stat
 export const hazard = (
   id: string,
   signalWord: HazardSheet['signalWord'],
-  says: { hazard: string; consequence: string; avoid: string; controls?: readonly string[] },
+  says: { hazard: string; consequence: string; avoid: string; controls?: readonly string[]; energyClass?: string },
 ): HazardSheet => ({
   id,
   hazard: says.hazard,
@@ -214,7 +223,7 @@ export const hazard = (
   severity: signalWord === 'danger' || signalWord === 'warning' ? 'death' : 'minor-injury',
   likelihood: signalWord === 'danger' ? 'will' : 'could',
   signalWord,
-  energyClass: null,
+  energyClass: says.energyClass ?? null,
   controls: says.controls ?? [],
 })
 

@@ -1,0 +1,152 @@
+import { acceptFindings } from './checks/accept-findings.ts'
+import { checks } from './checks/list.ts'
+import { inOrderOfText, runChecks } from './checks/run-checks.ts'
+import { type Finding, found, type Outcome } from './findings/finding.ts'
+import { buildGraph } from './flow/build-graph.ts'
+import { fileRefused } from './library/faults/faults.ts'
+import type { LibraryReader } from './library/library-reader.ts'
+import { type Catalogues, readCatalogues } from './library/read-catalogues.ts'
+import { type LibraryConfiguration, readConfiguration } from './library/read-configuration.ts'
+import { readLibraryFile, textOrFinding } from './library/read-library-file.ts'
+import type { FragmentShelf, FragmentSource } from './model/passes/include-fragments.ts'
+import { resolveProcedure } from './model/resolve-procedure.ts'
+import { makeStepFile } from './step-file/make-step-file.ts'
+import type { StepFile } from './step-file/step-file.ts'
+import type { BlockNode } from './syntax/block-node.ts'
+import { fitProcedure } from './syntax/fit-schema.ts'
+import { readFragment } from './syntax/read-fragment.ts'
+import { readProcedure } from './syntax/read-procedure.ts'
+import { type SourceText, sourceText } from './text/source-text.ts'
+
+/** A library, opened once for all its procedures. */
+export interface OpenLibrary {
+  readonly reader: LibraryReader
+  readonly configuration: LibraryConfiguration
+  readonly catalogues: Catalogues
+  /** Faults of `witnessmark.yaml` and of `shared/`. */
+  readonly findings: readonly Finding[]
+  readonly sources: readonly SourceText[]
+}
+
+export interface Compiled {
+  /** In the order of the text; those of the library itself are with the library. */
+  readonly findings: readonly Finding[]
+  /** Null where an error stands in the way. */
+  readonly stepFile: StepFile | null
+  /** Every text that a finding may point into. */
+  readonly sources: readonly SourceText[]
+}
+
+export function openLibrary(reader: LibraryReader): OpenLibrary {
+  const configuration = readConfiguration(reader)
+  const catalogues = readCatalogues(reader)
+  return {
+    reader,
+    configuration: configuration.value.configuration,
+    catalogues: catalogues.value.catalogues,
+    findings: [...configuration.findings, ...catalogues.findings],
+    sources: [...configuration.value.sources, ...catalogues.value.sources],
+  }
+}
+
+/**
+ * The staircase: a text comes in, and leaves as findings and a step file.
+ *
+ *     text ─► syntax ─► model ─► flow ─► checks ─► step file
+ *
+ * @param file path of the procedure in its library
+ */
+export function compileProcedure(file: string, library: OpenLibrary): Compiled {
+  const { text, finding } = textOrFinding(library.reader, file)
+  if (text === null) return { findings: [finding ?? missing(file)], stepFile: null, sources: [] }
+  const shelves = openShelves(library.reader)
+  const source = sourceText(file, text)
+
+  const read = readProcedure(source)
+  const written = fitProcedure(read.value)
+  const resolved = resolveProcedure(written.value, {
+    library: library.reader,
+    defaults: library.configuration,
+    catalogues: {
+      ...library.catalogues,
+      roles: new Map([...library.catalogues.roles, ...library.configuration.roles]),
+    },
+    fragments: shelves.fragments,
+    machine: shelves.machine,
+  })
+  const procedure = { ...resolved.value, graph: buildGraph(resolved.value) }
+  const earlier = [...read.findings, ...written.findings, ...resolved.findings]
+  // A document that cannot be read is not judged: what the checks would miss in it was never lost by its author.
+  const unreadable = written.value.phases.length === 0
+  const checked = unreadable
+    ? []
+    : runChecks({ procedure, written: written.value, configuration: {} }, checks)
+  const { findings, accepted } = acceptFindings(
+    procedure,
+    [...earlier, ...checked].sort(inOrderOfText),
+    {},
+  )
+
+  const blocked = [...library.findings, ...findings].some((one) => one.severity === 'error')
+  const stepFile = blocked ? null : makeStepFile(procedure, findings, accepted)
+  return { findings, stepFile, sources: [source, ...shelves.sources] }
+}
+
+function missing(file: string): Finding {
+  return found(fileRefused, {
+    at: { file, start: 0, end: 0 },
+    message: `There is no file ${file}.`,
+    advice: 'Check the name and the folder.',
+  })
+}
+
+/** Fragments and machine files, read when first asked for. */
+function openShelves(reader: LibraryReader) {
+  const sources: SourceText[] = []
+  const ids = reader
+    .listFolder('shared/fragments')
+    .filter((path) => path.endsWith('.md') && !path.endsWith('/README.md'))
+    .map((path) => path.slice('shared/fragments/'.length, -'.md'.length))
+  const fragments: FragmentShelf = {
+    ids,
+    read: (id): Outcome<FragmentSource | null> => {
+      const path = `shared/fragments/${id}.md`
+      const { text, finding } = textOrFinding(reader, path)
+      if (text === null) return { value: null, findings: finding ? [finding] : [] }
+      const source = sourceText(path, text)
+      sources.push(source)
+      return fitFragment(source)
+    },
+  }
+  const machine = (id: string): Outcome<BlockNode | null> => {
+    const file = readLibraryFile(reader, `shared/machines/${id}.yaml`, 'library/machine')
+    if (file.value.source) sources.push(file.value.source)
+    return { value: file.value.value, findings: file.findings }
+  }
+  return { fragments, machine, sources }
+}
+
+/** A fragment's blocks are judged as those of a phase and its steps. */
+function fitFragment(source: SourceText): Outcome<FragmentSource> {
+  const read = readFragment(source)
+  const { frontMatter, prose, block, steps } = read.value
+  const at = { file: source.path, start: 0, end: 0 }
+  const fitted = fitProcedure({
+    file: source.path,
+    frontMatter: null,
+    title: null,
+    prose: [],
+    block: null,
+    phases: [{ level: 2, title: '', id: null, at, prose, block, steps, branches: [] }],
+  })
+  const [phase] = fitted.value.phases
+  return {
+    value: {
+      frontMatter: frontMatter?.map ?? null,
+      prose,
+      block: phase?.block ?? null,
+      steps: phase?.steps ?? [],
+    },
+    findings: [...read.findings, ...fitted.findings],
+  }
+}

@@ -1,0 +1,50 @@
+import type { Outcome } from '../findings/finding.ts'
+import { type BlockNode, valueAt } from '../syntax/block-node.ts'
+import type { SourceText } from '../text/source-text.ts'
+import type { LibraryReader } from './library-reader.ts'
+import { readLibraryFile } from './read-library-file.ts'
+
+/** The name of the file that marks a library's root and configures it. */
+export const CONFIGURATION_FILE = 'witnessmark.yaml'
+
+export interface LibraryConfiguration {
+  readonly site: string | null
+  readonly printUnits: readonly ('metric' | 'inch')[]
+  readonly paper: 'a4' | 'letter' | null
+  /** BCP 47. */
+  readonly language: string
+  /** Roles of the site, by name, for documents that list them. */
+  readonly roles: ReadonlyMap<string, BlockNode>
+  /** What anyone does in an emergency on this site, where the document does not say. */
+  readonly emergency: BlockNode | null
+}
+
+export interface ReadConfiguration {
+  readonly configuration: LibraryConfiguration
+  readonly sources: readonly SourceText[]
+}
+
+/** Reads `witnessmark.yaml`; what it does not say, or where there is none, has a default. */
+export function readConfiguration(reader: LibraryReader): Outcome<ReadConfiguration> {
+  const { value, findings } = readLibraryFile(reader, CONFIGURATION_FILE, 'witnessmark')
+  const at = (key: string) => valueAt(value.value ?? undefined, key)
+  const text = (key: string) => {
+    const node = at(key)
+    return node?.kind === 'scalar' ? node.text : null
+  }
+  const units = at('print-units')
+  const typedUnits =
+    units?.kind === 'list' ? units.items.flatMap((item) => (item.kind === 'scalar' ? [item.text] : [])) : []
+  const printUnits = typedUnits.filter((unit) => unit === 'metric' || unit === 'inch')
+  const paper = text('paper')
+  const roles = at('roles')
+  const configuration: LibraryConfiguration = {
+    site: text('site'),
+    printUnits: printUnits.length > 0 ? printUnits : ['metric', 'inch'],
+    paper: paper === 'a4' || paper === 'letter' ? paper : null,
+    language: text('language') ?? 'en',
+    roles: new Map(roles?.kind === 'map' ? roles.entries.map((entry) => [entry.key, entry.value]) : []),
+    emergency: at('emergency') ?? null,
+  }
+  return { value: { configuration, sources: value.source ? [value.source] : [] }, findings }
+}
