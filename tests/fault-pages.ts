@@ -87,5 +87,7 @@ export function readPage(path: string): FaultPage {
 
 const isProcedure = (path: string): boolean => path.startsWith('procedures/')
 
-/** Every page that stands beside a kind of finding. */
-export const faultPageFiles: readonly string[] = filesMatching(['src/*/faults/*.md', 'src/checks/*/*.md'])
+/** Every page of what the compiler finds; what only a door can see (two files side by side) is tested at that door. */
+export const faultPageFiles: readonly string[] = filesMatching(['src/*/faults/*.md', 'src/checks/*/*.md']).filter(
+  (path) => !path.startsWith('src/doors/'),
+)

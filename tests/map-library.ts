@@ -5,7 +5,9 @@ export function mapLibrary(files: Readonly<Record<string, string>>): LibraryRead
   return {
     readText: (path) => {
       const text = files[path]
-      return text === undefined ? { kind: 'missing' } : { kind: 'text', text }
+      if (text === undefined) return { kind: 'missing' }
+      // What a disk would find by its bytes: a printed sheet saved under the name of a text.
+      return text.startsWith('%PDF-') ? { kind: 'refused', because: 'It is binary, not text.' } : { kind: 'text', text }
     },
     readBytes: (path) => {
       const text = files[path]

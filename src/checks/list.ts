@@ -17,11 +17,14 @@ import { pleaForCare } from './hazards/plea-for-care.ts'
 import { signedByDoer } from './holds/signed-by-doer.ts'
 import { signerMayBeDoer } from './holds/signer-may-be-doer.ts'
 import { lockLeftOn } from './lockout/lock-left-on.ts'
+import { formulaUnreadable } from './readings/formula-unreadable.ts'
+import { instrumentOutOfRange } from './readings/instrument-out-of-range.ts'
 import { limitNeverMet } from './readings/limit-never-met.ts'
 import { limitWithoutConsequence } from './readings/limit-without-consequence.ts'
 import { limitsCrossed } from './readings/limits-crossed.ts'
 import { nominalWithoutTolerance } from './readings/nominal-without-tolerance.ts'
 import { unknownHazard } from './references/unknown-hazard.ts'
+import { unknownReading } from './references/unknown-reading.ts'
 import { unknownRole } from './references/unknown-role.ts'
 import { unknownState } from './references/unknown-state.ts'
 import { unknownStateValue } from './references/unknown-state-value.ts'
@@ -50,6 +53,7 @@ export const checks: readonly Check[] = [
 
   // references: names that nothing carries
   unknownHazard,
+  unknownReading,
   unknownRole,
   unknownState,
   unknownStateValue,
@@ -77,6 +81,8 @@ export const checks: readonly Check[] = [
   signerMayBeDoer,
 
   // readings: limits and what follows from them
+  formulaUnreadable,
+  instrumentOutOfRange,
   limitNeverMet,
   limitWithoutConsequence,
   limitsCrossed,

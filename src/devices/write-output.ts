@@ -30,11 +30,11 @@ const partPrefix = '.part-'
  * A failure leaves the folder as it was, with nothing left over.
  */
 export function writeFolder(folder: string, files: readonly OutputFile[], known: readonly string[]): WriteAnswer {
-  let created: string | undefined
+  let created: string | null = null
   let parts: string | null = null
   let at = folder
   try {
-    created = mkdirSync(folder, { recursive: true })
+    created = makeFolder(folder)
     parts = mkdtempSync(join(folder, partPrefix))
     for (const file of files) {
       at = join(folder, file.name)
@@ -55,11 +55,24 @@ export function writeFolder(folder: string, files: readonly OutputFile[], known:
   }
 }
 
+/**
+ * Makes a folder and those above it; gives the topmost that was made, or null.
+ * Not by Node's own recursion: it never ends where a file system takes no folders (seen on Linux in /proc).
+ */
+function makeFolder(folder: string): string | null {
+  const there = statSync(folder, { throwIfNoEntry: false })
+  if (there?.isDirectory()) return null
+  if (there) throw Object.assign(new Error(folder), { code: 'ENOTDIR' })
+  const above = makeFolder(dirname(folder))
+  mkdirSync(folder)
+  return above ?? folder
+}
+
 /** After a failure: the parts go, and the folders that were made for them, unless something else came into them. */
-function tidyUp(folder: string, parts: string | null, created: string | undefined): void {
+function tidyUp(folder: string, parts: string | null, created: string | null): void {
   try {
     if (parts !== null) rmSync(parts, { recursive: true, force: true })
-    if (created === undefined) return
+    if (created === null) return
     for (let empty = folder; empty.length >= created.length; empty = dirname(empty)) rmdirSync(empty)
   } catch {
     // The failure itself is what must be told.

@@ -1,5 +1,6 @@
 import type { Parsed, Rational } from './quantity-types.ts'
 import { add, divide, multiply, subtract } from './rational.ts'
+import { refused } from './refusal.ts'
 import type { Unit } from './unit-table.ts'
 import { kindInWords, unitBySymbol } from './units.ts'
 
@@ -24,16 +25,14 @@ export function convertValue(value: Rational, fromUnit: string, toUnit: string):
   const to = unitBySymbol(toUnit)
   if (!from || !to) {
     const unknown = from ? toUnit : fromUnit
-    return refused(`"${unknown}" is not a unit.`, 'Use the printed symbol of a unit, such as `N·m`.')
+    return refused(`"${unknown}" is not a unit.`, 'Use the printed symbol of a unit, such as `N·m`.', 0, 0)
   }
   if (from.kind !== to.kind)
     return refused(
       `${from.symbol || 'A plain number'} is ${kindInWords(from.kind)} and ${to.symbol || 'the other'} is ${kindInWords(to.kind)}.`,
       'Convert between units of one kind only.',
+      0,
+      0,
     )
   return { ok: true, value: convertBetween(value, from, to) }
-}
-
-function refused(message: string, advice: string): Parsed<Rational> {
-  return { ok: false, problem: { message, advice, from: 0, to: 0 } }
 }

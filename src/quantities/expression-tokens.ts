@@ -1,5 +1,6 @@
 import { scanNumber } from './parse-number.ts'
-import type { Parsed, QuantityProblem, Rational } from './quantity-types.ts'
+import type { Parsed, Rational } from './quantity-types.ts'
+import { refused } from './refusal.ts'
 import type { Unit } from './unit-table.ts'
 import { unitBySpelling } from './units.ts'
 
@@ -62,7 +63,7 @@ function tokenAt(text: string, from: number): Parsed<Token> {
   if (matchAt(numberStart, text, from)) return numberAt(text, from)
   for (const [sign, advice] of foreignSigns)
     if (text.startsWith(sign, from))
-      return fault(`"${sign}" is not part of the language.`, advice, from, from + sign.length)
+      return refused(`"${sign}" is not part of the language.`, advice, from, from + sign.length)
   const name = matchAt(namePattern, text, from)
   if (name) return nameToken(text, name, from)
   const quoted = matchAt(quotedPattern, text, from)
@@ -71,7 +72,7 @@ function tokenAt(text: string, from: number): Parsed<Token> {
   const sign = matchAt(signPattern, text, from)
   if (sign) return { ok: true, value: { is: 'sign', text: sameSign[sign] ?? sign, from, to: from + sign.length } }
   const letter = String.fromCodePoint(text.codePointAt(from) ?? 32)
-  return fault(
+  return refused(
     `"${letter}" has no meaning here.`,
     'Type names, numbers with units, and `+ - * / = < > <= >= ( )`.',
     from,
@@ -83,7 +84,7 @@ function nameToken(text: string, name: string, from: number): Parsed<Token> {
   const to = from + name.length
   if (!name.endsWith('-')) return { ok: true, value: { is: 'name', text: name, from, to } }
   const rest = /^\s*([\p{L}\p{N}._-]*)/u.exec(text.slice(to))?.[1] ?? ''
-  return fault(
+  return refused(
     `"${name}" ends in a hyphen.`,
     `Put blanks on both sides of a minus: \`${name.replace(/-+$/, '')} - ${rest || '…'}\`.`,
     from,
@@ -127,8 +128,4 @@ function unitAt(text: string, from: number): { readonly unit: Unit; readonly to:
 function matchAt(pattern: RegExp, text: string, at: number): string | null {
   pattern.lastIndex = at
   return pattern.exec(text)?.[0] ?? null
-}
-
-function fault(message: string, advice: string, from: number, to: number): { ok: false; problem: QuantityProblem } {
-  return { ok: false, problem: { message, advice, from, to } }
 }

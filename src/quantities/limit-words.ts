@@ -1,12 +1,6 @@
-import type { QuantityProblem } from './quantity-types.ts'
+import { type Refusal, refused, type Stretch } from './refusal.ts'
 
 /** The words and signs that make a limit of numbers, and the look-alikes that do not. */
-
-/** A stretch of the text: letters `from` up to `to`. */
-export interface Stretch {
-  readonly from: number
-  readonly to: number
-}
 
 export const boundWords = { max: 'upper', under: 'upper', min: 'lower', over: 'lower' } as const
 export type BoundWord = keyof typeof boundWords
@@ -59,13 +53,13 @@ export function splitAtOperator(
   }
 }
 
-export function otherBoundWord(text: string, from: number): Misread | null {
+export function otherBoundWord(text: string, from: number): Refusal | null {
   for (const [pattern, word] of otherBoundWords) {
     pattern.lastIndex = from
     const match = pattern.exec(text)
     if (!match || !/^[-+−.\d½¼¾⅛⅜⅝⅞]/.test(text.slice(pattern.lastIndex))) continue
     const rest = text.slice(pattern.lastIndex).trim().slice(0, 60)
-    return misread(
+    return refused(
       `A limit does not begin with "${match[0].trim()}".`,
       `Type \`${word} ${rest}\`.`,
       from,
@@ -76,7 +70,7 @@ export function otherBoundWord(text: string, from: number): Misread | null {
 }
 
 /** `10-15 mm`, `10–15 mm`, `10 - 15 mm`: a hyphen is no range, because it can be a minus or part of `1-1/8`. */
-export function hyphenRange(text: string, stretch: Stretch): Misread | null {
+export function hyphenRange(text: string, stretch: Stretch): Refusal | null {
   const match = /^\s*([.\d/]+)\s*(?:[-–—‐‑]|\.\.\.?|…)\s*([.\d/]*\d)\s*(?![-+/±−–])(.*)$/s.exec(
     text.slice(stretch.from, stretch.to),
   )
@@ -84,20 +78,10 @@ export function hyphenRange(text: string, stretch: Stretch): Misread | null {
   const [, low = '', high = '', rest = ''] = match
   // `1-1/8` is one number; `10 -0.2/+0.1 mm` has a tolerance.
   if (rest.includes('+') || (high.includes('/') && /^\d+$/.test(low))) return null
-  return misread(
+  return refused(
     `"${match[0].trim()}" is not clear: a hyphen can be a minus.`,
     `Type \`${low} to ${high} ${rest.trim()}\`.`.replace(' `.', '`.'),
     stretch.from,
     stretch.to,
   )
-}
-
-/** A writing that is close to a limit, with the one to type. */
-export interface Misread {
-  readonly ok: false
-  readonly problem: QuantityProblem
-}
-
-function misread(message: string, advice: string, from: number, to: number): Misread {
-  return { ok: false, problem: { message, advice, from, to } }
 }

@@ -1,8 +1,9 @@
 import { nearestName } from '../text/nearest-name.ts'
 import { type Expression, type FunctionName, functionNames, type NameNode } from './expression.ts'
 import { type Token, tokensOf } from './expression-tokens.ts'
-import type { Parsed, QuantityProblem } from './quantity-types.ts'
+import type { Parsed } from './quantity-types.ts'
 import { negate } from './rational.ts'
+import { type Refusal, refusedAt } from './refusal.ts'
 
 const MOST_LETTERS = 1000
 const MOST_DEPTH = 40
@@ -40,7 +41,7 @@ interface Reading {
  */
 export function parseExpression(text: string): Parsed<Expression> {
   if (text.length > MOST_LETTERS)
-    return fault(
+    return refusedAt(
       `The expression is longer than ${MOST_LETTERS} letters.`,
       'Work out a part of it in a `derive` of its own.',
       { from: 0, to: text.length },
@@ -71,14 +72,14 @@ function readJoined(reading: Reading, outside: number): Parsed<Expression> {
     const strength = strengths[word]
     if (strength === undefined || strength <= outside) {
       if (strength === COMPARISON_STRENGTH && left.is === 'comparison')
-        return fault('Two comparisons stand side by side.', 'Join them: `a < b and b < c`.', joint)
+        return refusedAt('Two comparisons stand side by side.', 'Join them: `a < b and b < c`.', joint)
       return { ok: true, value: left }
     }
     reading.next++
     const right = readJoined(reading, strength)
     if (!right.ok) return right
     if (strength === COMPARISON_STRENGTH && (left.is === 'comparison' || left.is === 'in-limit'))
-      return fault('Two comparisons stand side by side.', 'Join them: `a < b and b < c`.', joint)
+      return refusedAt('Two comparisons stand side by side.', 'Join them: `a < b and b < c`.', joint)
     left = join(word, left, right.value)
   }
 }
@@ -101,7 +102,7 @@ function join(word: string, left: Expression, right: Expression): Expression {
 
 function readOperand(reading: Reading): Parsed<Expression> {
   if (reading.depth >= MOST_DEPTH)
-    return fault(
+    return refusedAt(
       `More than ${MOST_DEPTH} levels of parentheses.`,
       'Work out a part of it in a `derive` of its own.',
       tokenAt(reading),
@@ -114,7 +115,7 @@ function readOperand(reading: Reading): Parsed<Expression> {
 
 function readOperandInside(reading: Reading): Parsed<Expression> {
   const token = tokenAt(reading)
-  if (token.is === 'end') return fault('The expression stops too early.', 'Type a name or a number here.', token)
+  if (token.is === 'end') return refusedAt('The expression stops too early.', 'Type a name or a number here.', token)
   reading.next++
   if (token.is === 'number') return { ok: true, value: literal(token) }
   if (token.is === 'quoted')
@@ -150,7 +151,7 @@ function readNamed(reading: Reading, name: Token & { is: 'name' | 'quoted' | 'si
   if (name.text === 'all') {
     const which = tokenAt(reading)
     if (which.is !== 'name' || reservedWords.has(which.text))
-      return fault('"all" needs the name of a reading behind it.', 'Type `all l1`, or `all(l1 < 3 mm)`.', name)
+      return refusedAt('"all" needs the name of a reading behind it.', 'Type `all l1`, or `all(l1 < 3 mm)`.', name)
     reading.next++
     return { ok: true, value: { is: 'name', name: which.text, which: 'all', from: name.from, to: which.to } }
   }
@@ -198,12 +199,12 @@ function callOf(
   const [first, second] = of
   if (name.text === 'previous' || name.text === 'first') {
     if (first?.is !== 'name' || first.which !== 'latest' || of.length !== 1)
-      return fault(`"${name.text}" takes the name of one reading.`, `Type \`${name.text}(l1)\`.`, place)
+      return refusedAt(`"${name.text}" takes the name of one reading.`, `Type \`${name.text}(l1)\`.`, place)
     return { ok: true, value: { ...first, which: name.text, ...place } }
   }
   if (name.text === 'lookup') {
     if (first?.is !== 'name' || second?.is !== 'name' || of.length < 3)
-      return fault(
+      return refusedAt(
         '"lookup" takes a table, a column, and what to look up.',
         'Type `lookup(washers, washer, end-play)`.',
         place,
@@ -216,7 +217,7 @@ function callOf(
   const advice = near
     ? `Did you mean \`${near}\`?`
     : `There are ${functionNames.join(', ')}, previous, first and lookup.`
-  return fault(`"${name.text}" is not something that can be worked out.`, advice, name)
+  return refusedAt(`"${name.text}" is not something that can be worked out.`, advice, name)
 }
 
 function isInLimit(reading: Reading): boolean {
@@ -232,9 +233,10 @@ function readInLimit(reading: Reading, of: Expression): Parsed<Expression> {
   reading.next += isNot ? 2 : 1
   const limit = tokenAt(reading)
   if (limit.is !== 'name' || limit.text !== 'limit')
-    return fault('"in" goes with "limit" only.', 'Type `end-play in limit`.', { from: start.from, to: limit.to })
+    return refusedAt('"in" goes with "limit" only.', 'Type `end-play in limit`.', { from: start.from, to: limit.to })
   reading.next++
-  if (of.is !== 'name') return fault('Only a reading has a limit.', 'Type the name of a reading before `in limit`.', of)
+  if (of.is !== 'name')
+    return refusedAt('Only a reading has a limit.', 'Type the name of a reading before `in limit`.', of)
   const within: Expression = { is: 'in-limit', of, from: of.from, to: limit.to }
   return { ok: true, value: isNot ? { is: 'not', of: within, from: of.from, to: limit.to } : within }
 }
@@ -259,29 +261,27 @@ function isSign(token: Token, text: string): boolean {
   return token.is === 'sign' && token.text === text
 }
 
-function expectSign(reading: Reading, text: string): { ok: false; problem: QuantityProblem } | null {
+function expectSign(reading: Reading, text: string): Refusal | null {
   const token = tokenAt(reading)
   if (!isSign(token, text))
-    return token.is === 'end' ? fault(`A "${text}" is missing.`, `Type \`${text}\` here.`, token) : unexpected(token)
+    return token.is === 'end'
+      ? refusedAt(`A "${text}" is missing.`, `Type \`${text}\` here.`, token)
+      : unexpected(token)
   reading.next++
   return null
 }
 
-function unexpected(token: Token): { ok: false; problem: QuantityProblem } {
-  if (token.is === 'end') return fault('The expression stops too early.', 'Type a name or a number here.', token)
+function unexpected(token: Token): Refusal {
+  if (token.is === 'end') return refusedAt('The expression stops too early.', 'Type a name or a number here.', token)
   if (token.is === 'number')
-    return fault('A number stands where a sign is wanted.', 'Type `+`, `-`, `*`, `/` or a comparison before it.', token)
-  return fault(
+    return refusedAt(
+      'A number stands where a sign is wanted.',
+      'Type `+`, `-`, `*`, `/` or a comparison before it.',
+      token,
+    )
+  return refusedAt(
     `"${token.text}" cannot stand here.`,
     'Type a name, a number with its unit, or `+ - * / = < > <= >= and or` between two of them.',
     token,
   )
-}
-
-function fault(
-  message: string,
-  advice: string,
-  at: { readonly from: number; readonly to: number },
-): { ok: false; problem: QuantityProblem } {
-  return { ok: false, problem: { message, advice, from: at.from, to: at.to } }
 }

@@ -6,13 +6,13 @@ import {
   hyphenRange,
   type Operator,
   otherBoundWord,
-  type Stretch,
   splitAtOperator,
   splitPair,
 } from './limit-words.ts'
 import { type NumberWithUnit, plainNumber, readNumberWithUnit, tidyBlanks } from './parse-quantity.ts'
 import { readTolerance, type Tolerance } from './parse-tolerance.ts'
-import type { Bound, Limit, Parsed, QuantityKind, QuantityProblem, Rational } from './quantity-types.ts'
+import type { Bound, Limit, Parsed, QuantityKind, Rational } from './quantity-types.ts'
+import { refused, type Stretch } from './refusal.ts'
 import type { Unit } from './unit-table.ts'
 import { kindInWords, readUnit } from './units.ts'
 
@@ -41,14 +41,14 @@ const aimPattern = /(^|,|\s)\s*aim\s+/
  */
 export function parseLimit(text: string, asked?: QuantityKind): Parsed<Limit> {
   if (text.length > MOST_LETTERS)
-    return fault('This is too long for a limit.', 'Type one limit, such as `10 to 12 mm`.', 0, text.length)
+    return refused('This is too long for a limit.', 'Type one limit, such as `10 to 12 mm`.', 0, text.length)
   const { main, pair: pairStretch } = splitPair(text)
   const limit = readLimit(text, main, asked)
   if (!limit.ok || !pairStretch) return limit
   const pair = readLimit(text, pairStretch, undefined)
   if (!pair.ok) return pair
   if (pair.value.kind !== limit.value.kind)
-    return fault(
+    return refused(
       `"${text.slice(pairStretch.from, pairStretch.to)}" is ${kindInWords(pair.value.kind)}, the value before it ${kindInWords(limit.value.kind)}.`,
       'Type the same limit in the other unit between the parentheses, or leave them out.',
       pairStretch.from,
@@ -69,7 +69,7 @@ function readLimit(text: string, stretch: Stretch, asked: QuantityKind | undefin
   const value = readAim(text, { from: aimFrom, to: stretch.to }, core.value.unit)
   if (!value.ok) return value
   if (core.value.form === 'nominal')
-    return fault(
+    return refused(
       'A value without a tolerance cannot have an aim beside it.',
       'Type a limit before the aim, such as `10 to 12 mm, aim 11 mm`.',
       stretch.from,
@@ -85,7 +85,7 @@ function readLoneAim(text: string, stretch: Stretch, from: number, asked: Quanti
   const core = readCore(text, { from, to: stretch.to }, asked)
   if (!core.ok) return core
   if (core.value.form !== 'nominal')
-    return fault(
+    return refused(
       'An aim is one value.',
       'Type the limit first and the aim behind it: `10 to 12 mm, aim 11 mm`.',
       from,
@@ -125,7 +125,7 @@ function readBound(text: string, stretch: Stretch, word: BoundWord, asked: Quant
   const parts = splitAtOperator(text, stretch)
   if (parts.operator) {
     const { from, to } = parts.operator
-    return fault(
+    return refused(
       `"${word}" is for one value, but "${text.slice(from, to).trim()}" says there are two.`,
       'Type either `max 5 mm` or `4 to 5 mm`.',
       from,
@@ -245,8 +245,4 @@ function asLimit(typed: string, core: Core): Limit {
     kind: core.unit.kind,
     pair: null,
   }
-}
-
-function fault(message: string, advice: string, from: number, to: number): { ok: false; problem: QuantityProblem } {
-  return { ok: false, problem: { message, advice, from, to } }
 }

@@ -1,6 +1,7 @@
 import { decimalText, fractionText } from './number-text.ts'
-import type { Parsed, QuantityProblem, Rational } from './quantity-types.ts'
+import type { Parsed, Rational } from './quantity-types.ts'
 import { add, fromDecimalText, multiply, negate, powerOfTen, rational } from './rational.ts'
+import { refused } from './refusal.ts'
 
 /** A number as typed: its value, and how it was written. */
 export interface TypedNumber {
@@ -65,7 +66,7 @@ export function parseNumber(text: string): Parsed<TypedNumber> {
   const number = scanNumber(text, start)
   if (!number.ok) return number
   if (number.value.to < end)
-    return fault(
+    return refused(
       `"${text.slice(number.value.to, end).trim().slice(0, 40)}" is not part of a number.`,
       'Type the number alone.',
       number.value.to,
@@ -109,7 +110,7 @@ function scanDecimal(text: string, from: number): Parsed<TypedNumber> {
   const digits = whole.replace(/\D/g, '') || '0'
   if (whole === '' && decimals === '') return noNumber(text, from)
   if (digits.length + decimals.length > MOST_DIGITS)
-    return fault('The number is too long.', `Type at most ${MOST_DIGITS} digits.`, from, to)
+    return refused('The number is too long.', `Type at most ${MOST_DIGITS} digits.`, from, to)
   const value = fromDecimalText(decimals ? `${digits}.${decimals}` : digits) ?? rational(0)
   const exponent = matchAt(exponentPattern, text, to)
   const places = decimals.length
@@ -127,7 +128,7 @@ function withExponent(
 ): Parsed<TypedNumber> {
   const power = (match[1] ?? match[2] ?? lowered(match[3] ?? '')).replace('−', '-').replace('+', '')
   if (power.length > 4 || Math.abs(Number(power)) > LARGEST_EXPONENT)
-    return fault(
+    return refused(
       `10 to the power ${power.slice(0, 12)} is beyond anything a workshop measures.`,
       'Type the number with a larger or smaller unit.',
       from,
@@ -145,9 +146,9 @@ function withExponent(
 function fractionOf(typed: string, whole: string, top: string, bottom: string, from: number): Parsed<TypedNumber> {
   const to = from + typed.length
   if (whole.length + top.length + bottom.length > MOST_DIGITS)
-    return fault('The fraction is too long.', `Type at most ${MOST_DIGITS} digits.`, from, to)
+    return refused('The fraction is too long.', `Type at most ${MOST_DIGITS} digits.`, from, to)
   if (BigInt(bottom) === 0n)
-    return fault(
+    return refused(
       `"${typed}" divides by zero.`,
       'Type the fraction with a number other than 0 below the line, such as `3/8`.',
       from,
@@ -155,7 +156,7 @@ function fractionOf(typed: string, whole: string, top: string, bottom: string, f
     )
   const part = rational(BigInt(top), BigInt(bottom))
   if (whole !== '0' && BigInt(top) >= BigInt(bottom))
-    return fault(
+    return refused(
       `"${typed}" has a fraction that is not below 1.`,
       `Type \`${fractionText(part)}\` or \`${fractionText(add(part, rational(BigInt(whole))))}\`, whichever is meant.`,
       from,
@@ -173,7 +174,7 @@ function commaFault(typed: string, from: number): Parsed<TypedNumber> {
   const commas = typed.split(',').length - 1
   if (typed.length > MOST_DIGITS || commas > 1 || typed.includes('.')) {
     const joined = typed.replaceAll(',', '')
-    return fault(
+    return refused(
       `"${typed.slice(0, 40)}" has commas in the number.`,
       `Type \`${joined.slice(0, 40)}\`: no commas, a point for decimals.`,
       from,
@@ -182,7 +183,7 @@ function commaFault(typed: string, from: number): Parsed<TypedNumber> {
   }
   const point = typed.replace(',', '.')
   const joined = typed.replace(',', '').replace(/^0+(?=\d)/, '')
-  return fault(
+  return refused(
     message(point, joined),
     `Type \`${point}\` or \`${joined}\`: a point for decimals, a blank between thousands.`,
     from,
@@ -193,9 +194,9 @@ function commaFault(typed: string, from: number): Parsed<TypedNumber> {
 function noNumber(text: string, from: number): Parsed<TypedNumber> {
   const rest = text.slice(from).trim()
   if (rest === '')
-    return fault('A number is missing.', 'Type a number and its unit, such as `12 mm`.', from, text.length)
+    return refused('A number is missing.', 'Type a number and its unit, such as `12 mm`.', from, text.length)
   const word = rest.split(/\s/)[0]?.slice(0, 40) ?? ''
-  return fault(
+  return refused(
     `"${word}" is not a number.`,
     'Type a number and its unit, such as `12 mm`.',
     from,
@@ -213,8 +214,4 @@ function lowered(raised: string): string {
 function matchAt(pattern: RegExp, text: string, at: number): RegExpExecArray | null {
   pattern.lastIndex = at
   return pattern.exec(text)
-}
-
-function fault(message: string, advice: string, from: number, to: number): { ok: false; problem: QuantityProblem } {
-  return { ok: false, problem: { message, advice, from, to: Math.max(from, to) } }
 }

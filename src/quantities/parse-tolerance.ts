@@ -1,9 +1,10 @@
-import type { Operator, Stretch } from './limit-words.ts'
+import type { Operator } from './limit-words.ts'
 import { decimalText, fractionText } from './number-text.ts'
 import type { TypedNumber } from './parse-number.ts'
 import { type NumberWithUnit, readNumberWithUnit } from './parse-quantity.ts'
-import type { Bound, Limit, Parsed, QuantityKind, QuantityProblem, Rational } from './quantity-types.ts'
+import type { Bound, Limit, Parsed, QuantityKind, Rational } from './quantity-types.ts'
 import { add, compare, divide, exactPlaces, multiply, negate, rational } from './rational.ts'
+import { refused, type Stretch } from './refusal.ts'
 import type { Unit } from './unit-table.ts'
 
 /** The ends that a tolerance makes of a nominal value. */
@@ -41,7 +42,7 @@ function readEven(text: string, sign: ToleranceSign, nominal: NumberWithUnit): P
   const typed = readDeviation(text, sign.after.from, sign.after.to, nominal)
   if (!typed.ok) return typed
   if (typed.value.number.value.numerator < 0n || /^\s*[-+−]/.test(text.slice(sign.after.from)))
-    return fault(
+    return refused(
       'A tolerance behind ± has no sign of its own.',
       'Type it without the sign: `± 5 mm`.',
       sign.after.from,
@@ -67,7 +68,7 @@ function readUneven(text: string, sign: ToleranceSign, nominal: NumberWithUnit):
   const within = text.slice(sign.after.from, sign.after.to)
   const parts = /^([+\-−–][^+\-−–/]*(?:\d\/\d[^+\-−–/]*)?)(?:\/\s*|\s+|(?=[+\-−–]))([+\-−–].*)$/su.exec(within)
   if (!parts)
-    return fault(
+    return refused(
       'A tolerance with two sides names both.',
       'Type it as `20 mm +0.1/-0.2`.',
       sign.after.from,
@@ -111,7 +112,7 @@ function deviationKind(kind: QuantityKind): QuantityKind {
 function inNominalUnit(typed: NumberWithUnit, nominal: NumberWithUnit): Parsed<Deviation> {
   const { number, unit } = typed
   if (unit?.symbol === '%' && nominal.unit === null)
-    return fault(
+    return refused(
       `"${nominal.number.written} ± ${number.written} %" is not clear: the unit of ${nominal.number.written} is missing.`,
       `Type the unit behind it, such as \`${nominal.number.written} % ± ${number.written} %\` or \`${nominal.number.written} mm ± ${number.written} %\`.`,
       nominal.from,
@@ -119,7 +120,7 @@ function inNominalUnit(typed: NumberWithUnit, nominal: NumberWithUnit): Parsed<D
     )
   if (isShare(typed, nominal)) {
     if (nominal.unit?.kind === 'temperature')
-      return fault(
+      return refused(
         'A percentage of a temperature has no meaning: 0 ° is no zero.',
         'Type the tolerance in degrees, such as `± 5 °C`.',
         typed.from,
@@ -160,8 +161,4 @@ function endOf(nominal: TypedNumber, deviation: Deviation): Bound {
 
 function negated(deviation: Deviation): Deviation {
   return { value: negate(deviation.value), number: deviation.number }
-}
-
-function fault(message: string, advice: string, from: number, to: number): { ok: false; problem: QuantityProblem } {
-  return { ok: false, problem: { message, advice, from, to } }
 }

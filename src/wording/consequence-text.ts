@@ -78,7 +78,18 @@ function tries(atMost: number | null): string {
 
 /** Numbers with the title where a whole phase is meant: `5A (Reuse the bearings)`. */
 function targetList(stepFile: StepFile, consequence: ConsequenceSheet): string {
+  const first = consequence.targets[0]
+  const last = consequence.targets.at(-1)
+  if (first && last && consequence.targets.length > 2 && areInARow(stepFile, consequence)) {
+    return `${first.number} to ${targetInWords(stepFile, last)}`
+  }
   return consequence.targets.map((target) => targetInWords(stepFile, target)).join(', ')
+}
+
+function areInARow(stepFile: StepFile, { targets }: ConsequenceSheet): boolean {
+  const order = stepFile.phases.flatMap((phase) => phase.steps.map((step) => step.id))
+  const from = order.indexOf(targets[0]?.id ?? '')
+  return from >= 0 && targets.every((target, index) => order[from + index] === target.id)
 }
 
 export function targetInWords(stepFile: StepFile, target: { readonly id: string; readonly number: string }): string {

@@ -33,7 +33,7 @@ export function whatCanKill(stepFile: StepFile, atMost = 5): WhatCanKill {
         const where = met.get(hazard.id)
         return hazard.signalWord === word && where ? [{ hazard, where }] : []
       })
-      .sort((a, b) => a.where.order - b.where.order)
+      .sort((a, b) => deadliness(a.hazard) - deadliness(b.hazard) || a.where.order - b.where.order)
       .map(({ hazard, where }) => hazardLine(stepFile, hazard, where)),
   )
   const places = stepFile.zones
@@ -66,12 +66,22 @@ function hazardOrder(stepFile: StepFile): ReadonlyMap<string, Met> {
   return met
 }
 
+/** What kills stands before what maims. */
+function deadliness(hazard: HazardSheet): number {
+  return hazard.severity === 'death' ? 0 : 1
+}
+
+/** `Axle falls: crushes anyone below`, or two sentences where the author wrote sentences. */
+function joined(hazard: string, consequence: string): string {
+  return /[.!?]$/.test(hazard) ? `${hazard} ${consequence}` : `${hazard}: ${consequence}`
+}
+
 function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met): KillLine {
   const proofs = proofsAgainst(stepFile, hazard, met)
   const signed = proofs.some((proof) => proof.labels.length > 0)
   return {
     signalWord: hazard.signalWord === 'danger' ? 'danger' : 'warning',
-    what: `${hazard.hazard}: ${hazard.consequence}`,
+    what: joined(hazard.hazard, hazard.consequence),
     held: hazard.controls.length > 0 ? hazard.controls.join('; ') : hazard.avoid,
     proved:
       proofs.length === 0

@@ -73,16 +73,16 @@ export const badProcedures: Readonly<Record<string, BadProcedure>> = {
   },
   'too-large': { content: Buffer.alloc(9 * 1024 * 1024, '# Grease\n'), says: /too large/i },
   'figure-above': {
-    content: procedure('KRQ-BAD-013', { steps: '1. Wipe it.\n\n   ![The nipple](../../outside/secret.png)\n' }),
-    says: /outside|secret\.png/,
+    content: procedure('KRQ-BAD-013', { steps: '1. Wipe it.\n\n   ![The nipple](../../../outside/secret.png)\n' }),
+    says: /outside the library/,
   },
   'figure-absolute': {
     content: procedure('KRQ-BAD-014', { steps: '1. Wipe it.\n\n   ![The nipple](/etc/hostname.png)\n' }),
-    says: /hostname\.png|root of the disk/,
+    says: /root of the disk/,
   },
   'figure-link-out': {
     content: procedure('KRQ-BAD-015', { steps: '1. Wipe it.\n\n   ![The nipple](figures/link.png)\n' }),
-    says: /link/,
+    says: /leads out/,
   },
   'include-above': {
     content: procedure('KRQ-BAD-016', { steps: '' }).replace(
@@ -94,6 +94,7 @@ export const badProcedures: Readonly<Record<string, BadProcedure>> = {
   'include-of-itself': {
     content: procedure('KRQ-BAD-017', { steps: '' }).replace('by: fitter', 'by: fitter\ninclude: circle'),
     says: /circle|itself/,
+    at: 'shared/fragments/circle.md',
   },
   'number-a-path': { content: procedure('../../KRQ-BAD-018'), says: /KRQ-BAD-018/ },
   'number-odd': { content: procedure('"KRQ BAD:019?*"'), says: /KRQ BAD:019/ },

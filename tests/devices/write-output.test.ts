@@ -68,13 +68,15 @@ describe('writing outputs', () => {
       writeFile(join(out, `${'long'.repeat(100)}.html`), 'x'),
       // A part of the running Linux that no one may write to, not even root.
       writeFile('/proc/index.html', 'x'),
+      writeFile('/proc/none/index.html', 'x'),
     ].map(sentence)
     expect(sentences.join('\n')).toMatchInlineSnapshot(`
       "<folder>/file: a file stands where a folder is wanted. Move it away, or name another folder with --out.
       <folder>/file: a file stands where a folder is wanted. Move it away, or name another folder with --out.
       <folder>/out/KRQ-2-A/page.html: a folder of that name stands in the way.
       <folder>/out/longlonglonglonglonglonglon: the name is too long for the disk.
-      /proc: no folder can be made there."
+      /proc: no folder can be made there.
+      /proc/none: no folder can be made there."
     `)
     expect(readFileSync(join(out, 'KRQ-2-A/steps.json'), 'utf8')).toBe('old')
     expect(readFileSync(join(folder, 'file'), 'utf8')).toBe('in the way')

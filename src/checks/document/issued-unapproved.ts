@@ -6,13 +6,13 @@ import { placeInFrontMatter } from '../front-matter-place.ts'
 export const issuedUnapproved: Check = {
   name: 'document/issued-unapproved',
   severity: 'warning',
-  title: 'The document is issued, but an approval has no name or no date.',
+  title: 'The document is issued, but an approval has no date.',
   rules: ['PL-16'],
 
   *run({ procedure, written }: CheckSubject): Iterable<Fault> {
     const { status, approvals } = procedure.document
     if (status !== 'issued') return
-    const open = approvals.filter((approval) => approval.name === null || approval.date === null)
+    const open = approvals.filter((approval) => approval.date === null)
     if (approvals.length > 0 && open.length === 0) return
     const who = open.map((approval) => approval.role).join(', ')
     yield {
@@ -20,8 +20,8 @@ export const issuedUnapproved: Check = {
       message:
         who === ''
           ? 'The status is issued, and nobody approves it.'
-          : `The status is issued, and there is no name or date of: ${who}.`,
-      advice: 'Write who approved it and when, or set status: for-review.',
+          : `The status is issued, and nothing says when it was approved by: ${who}.`,
+      advice: 'Write who approved it and the day, or set status: for-review.',
     }
   },
 }

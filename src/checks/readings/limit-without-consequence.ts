@@ -2,7 +2,7 @@ import type { Fault } from '../../findings/finding.ts'
 import type { Procedure, Reading, Step } from '../../model/procedure.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyStep, everyWrittenStep } from '../every-step.ts'
-import { namesIn } from '../names-in-expression.ts'
+import { baseNamesIn, namesInConditions } from '../formulas.ts'
 
 /**
  * The gauge says no, and the procedure says nothing.
@@ -53,14 +53,8 @@ function unansweredSide(step: Step, { id, name, kind, limit }: Reading): string 
 
 /** Names of readings on which some condition rests, straight or through worked-out values. */
 function namesThatDecide(procedure: Procedure): ReadonlySet<string> {
-  const steps = everyStep(procedure).map(({ step }) => step)
-  const conditions = [
-    ...procedure.phases.flatMap((phase) => [phase.when, phase.until?.condition ?? null]),
-    ...steps.flatMap((step) => [step.when, ...(step.decide?.branches.map((branch) => branch.when) ?? [])]),
-    ...steps.flatMap((step) => step.entries.flatMap(({ key, data }) => (key === 'repeat' ? untilOf(data) : []))),
-  ]
-  const names = new Set(conditions.flatMap((condition) => (condition === null ? [] : namesIn(condition))))
-  const derived = steps.flatMap((step) =>
+  const names = new Set(namesInConditions(procedure))
+  const derived = everyStep(procedure).flatMap(({ step }) =>
     step.readings.filter((reading) => reading.expression !== null).map((reading) => ({ step, reading })),
   )
   // A worked-out value hands on what was decided by it to the readings it is worked out from.
@@ -68,13 +62,8 @@ function namesThatDecide(procedure: Procedure): ReadonlySet<string> {
     before = names.size
     for (const { step, reading } of derived) {
       const answered = names.has(reading.name) || (canFail(reading) && unansweredSide(step, reading) === null)
-      if (answered) for (const name of namesIn(reading.expression ?? '')) names.add(name)
+      if (answered) for (const name of baseNamesIn(reading.expression ?? '')) names.add(name)
     }
   }
   return names
-}
-
-function untilOf(data: unknown): readonly string[] {
-  const until = (data as { readonly until?: unknown } | null)?.until
-  return typeof until === 'string' ? [until] : []
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
-import type { NodeCompiler, NodeError } from '@myriaddreamin/typst-ts-node-compiler'
+import type { NodeCompiler, NodeError, NodeTypstDocument } from '@myriaddreamin/typst-ts-node-compiler'
 import type { PrintSources } from '../../outputs/checklist/checklist-sources.ts'
 import { charactersOf } from './font-coverage.ts'
 import { layoutFaults, type PositionMark } from './position-check.ts'
@@ -101,12 +101,21 @@ async function typesetWith(
     const bottoms: number[] = compiler.query(document, { selector: '<body-bottom>', field: 'value' })
     const faults = layoutFaults(marks, bottoms[0] ?? 0)
     if (faults.length > 0) throw new Error(`The checklist does not fit its pages. ${faults.join(' ')}`)
-    const bytes = compiler.pdf(document, sources.standard === null ? {} : { pdfStandard: sources.standard })
-    return { bytes: new Uint8Array(bytes), pages: document.numOfPages, marks }
+    return { bytes: asPdf(compiler, document, sources.standard), pages: document.numOfPages, marks }
   } finally {
     // Else each document stays in memory; what is native is let go only when the event loop turns.
     compiler.evictCache(0)
     await new Promise((turned) => setImmediate(turned))
+  }
+}
+
+function asPdf(compiler: NodeCompiler, document: NodeTypstDocument, standard: PrintSources['standard']): Uint8Array {
+  try {
+    return new Uint8Array(compiler.pdf(document, standard === null ? {} : { pdfStandard: standard }))
+  } catch (error) {
+    // The engine reports the rule of the standard that was broken inside a long listing.
+    const rules = [...String(error).matchAll(/message: "([^"]*)"/g)].map((match) => match[1])
+    throw new Error(`The checklist could not be written as PDF. ${rules.join('; ') || 'No reason was given.'}`)
   }
 }
 

@@ -15,10 +15,12 @@ import type { Surroundings } from './surroundings.ts'
 
 export interface BuildOptions {
   readonly format: Format
+  /** Whether drafts are written too. */
   readonly draft: boolean
   /** Output folder, relative to where the command runs. */
   readonly out: string
-  readonly paper: Paper
+  /** Null: what the library says, else A4. */
+  readonly paper: Paper | null
 }
 
 /** What one build works with. */
@@ -52,7 +54,7 @@ export async function build(
   for (const sentence of [...found.complaints, ...found.unread]) job.say(sentence)
   const reporter = reporterFor(options.format, program, surroundings)
   const all: LookedAt[] = []
-  for (const looked of lookAtProcedures(found.files, program, surroundings.folder, options.draft)) {
+  for (const looked of lookAtProcedures(found.files, program, surroundings.folder)) {
     const checked = withNumberChecked(looked, all)
     all.push(checked)
     reporter.add(checked)
@@ -85,8 +87,12 @@ interface BuiltOne {
 async function buildOne(looked: LookedAt, all: readonly LookedAt[], job: Job): Promise<BuiltOne> {
   const { stepFile } = looked
   if (stepFile === null || hasError(looked)) {
-    job.say(looked.breakdown ?? `${looked.file}: ${countInWords(looked.findings)}, so nothing of it was written.`)
+    job.say(looked.breakdown ?? `${looked.file}: ${inTheWay(looked)}, so nothing of it was written.`)
     return notWritten(looked, job)
+  }
+  if (stepFile.document.status === 'draft' && !job.options.draft) {
+    job.say(`${looked.file}: a draft, so nothing of it was written. With --draft it is written, marked NOT FOR USE.`)
+    return { ...notWritten(looked, job), whole: true }
   }
   const twin = all.find((other) => other !== looked && isSameDocument(other, looked))
   if (twin !== undefined) {
@@ -104,6 +110,11 @@ async function buildOne(looked: LookedAt, all: readonly LookedAt[], job: Job): P
   }
 }
 
+function inTheWay(looked: LookedAt): string {
+  if (looked.findings.some((finding) => finding.severity === 'error')) return countInWords(looked.findings)
+  return `its library has ${looked.libraryErrors === 1 ? 'an error' : `${looked.libraryErrors} errors`}`
+}
+
 async function writeDocument(looked: LookedAt, stepFile: StepFile, job: Job): Promise<BuiltOne> {
   const name = documentFolder(stepFile.document)
   if (name === null) {
@@ -113,7 +124,7 @@ async function writeDocument(looked: LookedAt, stepFile: StepFile, job: Job): Pr
     )
     return { written: false, whole: false }
   }
-  const made = await job.program.makeOutputs(stepFile, job.options)
+  const made = await job.program.makeOutputs(stepFile, job.options.paper ?? looked.paper ?? 'a4')
   const folder = join(job.outFolder, name)
   const answer = writeFolder(folder, made.files, documentFiles)
   if (answer.kind === 'failed') {

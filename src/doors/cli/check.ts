@@ -6,23 +6,13 @@ import { countInWords, type Format, hasError, procedures, reporterFor } from './
 import { withNumberChecked } from './same-document.ts'
 import type { Surroundings } from './surroundings.ts'
 
-export interface CheckOptions {
-  readonly format: Format
-  readonly draft: boolean
-}
-
 /** `witnessmark check`: findings to standard output, one closing sentence to standard error. */
-export function check(
-  typed: readonly string[],
-  options: CheckOptions,
-  program: Program,
-  surroundings: Surroundings,
-): number {
+export function check(typed: readonly string[], format: Format, program: Program, surroundings: Surroundings): number {
   const found = findProcedures(typed, surroundings.folder)
   for (const sentence of [...found.complaints, ...found.unread]) surroundings.say(`${sentence}\n`)
-  const reporter = reporterFor(options.format, program, surroundings)
+  const reporter = reporterFor(format, program, surroundings)
   const all: LookedAt[] = []
-  for (const looked of lookAtProcedures(found.files, program, surroundings.folder, options.draft)) {
+  for (const looked of lookAtProcedures(found.files, program, surroundings.folder)) {
     const checked = withNumberChecked(looked, all)
     all.push(checked)
     reporter.add(checked)

@@ -6,14 +6,11 @@ import { type Paper, type Program, papers } from './program.ts'
 import { type Format, formats } from './report.ts'
 import type { Surroundings } from './surroundings.ts'
 
-interface CheckOptions {
+interface BuildOptions {
   readonly format: Format
   readonly draft: boolean
-}
-
-interface BuildOptions extends CheckOptions {
   readonly out: string
-  readonly paper: Paper
+  readonly paper?: Paper
 }
 
 /**
@@ -54,25 +51,27 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
     })
   const files = () => new Argument('<files...>', 'Procedures, folders of procedures, or patterns.')
   const format = () => new Option('--format <format>', 'How findings are printed.').choices(formats).default('text')
-  const draft = () => new Option('--draft', 'Let drafts pass, marked NOT FOR USE.').default(false, 'off')
 
   command
     .command('check')
     .description('Say what is wrong with procedures.')
     .addArgument(files())
     .addOption(format())
-    .addOption(draft())
-    .action((names: string[], options: CheckOptions) => finish(check(names, options, program, surroundings)))
+    .action((names: string[], options: { readonly format: Format }) =>
+      finish(check(names, options.format, program, surroundings)),
+    )
   command
     .command('build')
     .description('Check procedures, then write the outputs of those without an error.')
     .addArgument(files())
     .option('--out <folder>', 'Folder to write into.', 'out')
-    .addOption(new Option('--paper <size>', 'Paper of the checklist.').choices(papers).default('a4'))
+    .addOption(
+      new Option('--paper <size>', 'Paper of the checklist; else what the library says, else a4.').choices(papers),
+    )
     .addOption(format())
-    .addOption(draft())
+    .option('--draft', 'Write drafts too, marked NOT FOR USE.', false)
     .action(async (names: string[], options: BuildOptions) =>
-      finish(await build(names, options, program, surroundings)),
+      finish(await build(names, { ...options, paper: options.paper ?? null }, program, surroundings)),
     )
   command
     .command('explain')

@@ -3,7 +3,7 @@ import { findLibraryRoot } from '../../devices/find-library-root.ts'
 import type { Finding } from '../../findings/finding.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import type { SourceText } from '../../text/source-text.ts'
-import type { Library, Program } from './program.ts'
+import type { Library, Paper, Program } from './program.ts'
 import { shownFinding, shownPath, shownSource } from './shown-path.ts'
 
 /** A procedure after the compiler has been over it; every path is the one people see. */
@@ -11,7 +11,11 @@ export interface LookedAt {
   readonly file: string
   /** Relative to its library, as its step file names it. */
   readonly fileInLibrary: string
+  /** The library's own are told with the first procedure that meets them. */
   readonly findings: readonly Finding[]
+  /** Errors of the library itself: they stand in the way of each of its procedures. */
+  readonly libraryErrors: number
+  readonly paper: Paper | null
   readonly sources: readonly SourceText[]
   readonly stepFile: StepFile | null
   /** The program itself failed on this file: a sentence, else null. */
@@ -22,12 +26,7 @@ export interface LookedAt {
  * Compiles procedures one by one, each with the library it belongs to.
  * What the library itself has wrong is told once, with the first procedure that meets it.
  */
-export function* lookAtProcedures(
-  files: readonly string[],
-  program: Program,
-  folder: string,
-  draft: boolean,
-): Generator<LookedAt> {
+export function* lookAtProcedures(files: readonly string[], program: Program, folder: string): Generator<LookedAt> {
   const libraries = new Map<string, Library>()
   const told = new Set<string>()
   for (const path of files) {
@@ -37,14 +36,17 @@ export function* lookAtProcedures(
     try {
       const library = libraries.get(root) ?? program.openLibrary(root)
       libraries.set(root, library)
-      const compiled = library.compile(fileInLibrary, draft)
+      const compiled = library.compile(fileInLibrary)
       const findings = [...library.findings, ...compiled.findings]
         .map((finding) => shownFinding(finding, root, folder))
         .filter((finding) => firstTold(finding, file, told))
       const sources = [...library.sources, ...compiled.sources].map((source) => shownSource(source, root, folder))
-      yield { file, fileInLibrary, findings, sources, stepFile: compiled.stepFile, breakdown: null }
+      const libraryErrors = library.findings.filter((finding) => finding.severity === 'error').length
+      const { stepFile } = compiled
+      yield { file, fileInLibrary, findings, libraryErrors, paper: library.paper, sources, stepFile, breakdown: null }
     } catch (error) {
-      yield { file, fileInLibrary, findings: [], sources: [], stepFile: null, breakdown: brokenDown(file, error) }
+      const breakdown = brokenDown(file, error)
+      yield { file, fileInLibrary, findings: [], libraryErrors: 0, paper: null, sources: [], stepFile: null, breakdown }
     }
   }
 }

@@ -8,20 +8,22 @@ export interface Program {
   readonly version: string
   /** The page of every kind of finding, by name, as Markdown. */
   readonly pages: Readonly<Record<string, string>>
-  /** Opens the library of a root folder. Findings are those of its own settings; places are relative to the root. */
+  /** Opens the library of a root folder. Findings are those of its settings and of `shared/`; places are relative to the root. */
   readonly openLibrary: (root: string) => Library
-  /** The files of a document, and a sentence for each that could not be made. */
-  readonly makeOutputs: (stepFile: StepFile, choice: OutputChoice) => Promise<MadeOutputs>
+  /** The files of a document, and a sentence for each that could not be made. A draft is marked NOT FOR USE on each. */
+  readonly makeOutputs: (stepFile: StepFile, paper: Paper) => Promise<MadeOutputs>
   readonly makeIndex: (documents: readonly IndexedDocument[]) => string
   /** A step file read back from the disk, or null where the text is none. */
   readonly readStepFile: (text: string) => StepFile | null
 }
 
 export interface Library {
+  /** What `witnessmark.yaml` says, or null. */
+  readonly paper: Paper | null
   readonly findings: readonly Finding[]
   readonly sources: readonly SourceText[]
   /** `file` is relative to the root, with forward slashes. */
-  readonly compile: (file: string, draft: boolean) => Compiled
+  readonly compile: (file: string) => Compiled
 }
 
 export interface Compiled {
@@ -29,11 +31,6 @@ export interface Compiled {
   /** Null where an error stands in the way. */
   readonly stepFile: StepFile | null
   readonly sources: readonly SourceText[]
-}
-
-export interface OutputChoice {
-  readonly paper: Paper
-  readonly draft: boolean
 }
 
 export const papers = ['a4', 'letter'] as const

@@ -53,7 +53,11 @@ function eachOnce(sources: readonly SourceText[]): readonly SourceText[] {
 
 /** Whether a procedure may not be built as it stands. */
 export function hasError(looked: LookedAt): boolean {
-  return looked.breakdown !== null || looked.findings.some((finding) => finding.severity === 'error')
+  return (
+    looked.breakdown !== null ||
+    looked.libraryErrors > 0 ||
+    looked.findings.some((finding) => finding.severity === 'error')
+  )
 }
 
 /** "1 error, 2 warnings and 1 piece of advice", or "nothing". */

@@ -1,47 +1,62 @@
-import { readFileSync } from 'node:fs'
 import { faultPages } from '#generated/fault-pages'
+import { validators } from '#generated/schema-validators'
+import packageFile from '../../../package.json' with { type: 'json' }
 import { compileProcedure, openLibrary } from '../../compile.ts'
 import { libraryOnDisk } from '../../devices/library-on-disk.ts'
-import { loadTypesetter } from '../../devices/typesetter/typesetter.ts'
+import { loadTypesetter, type MissingTypesetter, type Typesetter } from '../../devices/typesetter/typesetter.ts'
 import { checklistSources } from '../../outputs/checklist/checklist-sources.ts'
 import { pageHtml } from '../../outputs/page/page-html.ts'
-import { stepFileText } from '../../step-file/make-step-file.ts'
+import { digestHolds, stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
-import type { MadeOutputs, Program } from './program.ts'
+import type { MadeOutputs, Paper, Program } from './program.ts'
 
 /** The real program: the compiler and its outputs over the disk. */
 export const witnessmark: Program = {
-  version: JSON.parse(readFileSync(new URL('../../package.json', import.meta.url), 'utf8')).version,
+  version: packageFile.version,
   pages: faultPages,
   openLibrary: (root) => {
     const library = openLibrary(libraryOnDisk(root))
     return {
+      paper: library.configuration.paper,
       findings: library.findings,
       sources: library.sources,
       compile: (file) => compileProcedure(file, library),
     }
   },
-  makeOutputs: async (stepFile, { paper, draft }): Promise<MadeOutputs> => {
-    const files = [
-      { name: 'steps.json', content: stepFileText(stepFile) },
-      { name: 'page.html', content: pageHtml(stepFile, { draft }) },
-    ]
-    const typesetter = loadTypesetter()
-    if ('missing' in typesetter) return { files, complaints: [typesetter.missing] }
-    try {
-      const content = await typesetter.render(checklistSources(stepFile, { paper, draft, standard: 'a-3a' }))
-      return { files: [{ name: 'checklist.pdf', content }, ...files], complaints: [] }
-    } catch (error) {
-      return { files, complaints: [`checklist.pdf was not made: ${error instanceof Error ? error.message : error}`] }
-    }
-  },
+  makeOutputs,
   makeIndex: () => '',
-  readStepFile: (text) => {
-    try {
-      const value: StepFile = JSON.parse(text)
-      return value.format === 'witnessmark-step-file' ? value : null
-    } catch {
-      return null
-    }
-  },
+  readStepFile,
+}
+
+async function makeOutputs(stepFile: StepFile, paper: Paper): Promise<MadeOutputs> {
+  const draft = stepFile.document.status === 'draft'
+  const files = [
+    { name: 'page.html', content: pageHtml(stepFile, { draft }) },
+    { name: 'steps.json', content: stepFileText(stepFile) },
+  ]
+  const typesetter = theTypesetter()
+  if ('missing' in typesetter) return { files, complaints: [typesetter.missing] }
+  try {
+    const pdf = await typesetter.render(checklistSources(stepFile, { paper, draft, standard: 'a-3a' }))
+    return { files: [{ name: 'checklist.pdf', content: pdf }, ...files], complaints: [] }
+  } catch (error) {
+    const because = error instanceof Error ? error.message : String(error)
+    return { files, complaints: [`checklist.pdf could not be made: ${because}`] }
+  }
+}
+
+let loaded: Typesetter | MissingTypesetter | null = null
+
+/** Loaded when the first checklist is made: a check needs neither its program nor its fonts. */
+function theTypesetter(): Typesetter | MissingTypesetter {
+  loaded ??= loadTypesetter()
+  return loaded
+}
+
+/** Only what a build of this form wrote, and nobody changed since. */
+function readStepFile(text: string): StepFile | null {
+  const value: unknown = JSON.parse(text)
+  if (validators['step-file']?.(value) !== true) return null
+  const stepFile = value as StepFile
+  return digestHolds(stepFile) ? stepFile : null
 }

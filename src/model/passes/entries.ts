@@ -1,5 +1,5 @@
 import { schemas } from '#generated/schemas'
-import { type BlockNode, type MapNode, plainValue } from '../../syntax/block-node.ts'
+import { type BlockNode, type MapNode, plainValue, valueAt } from '../../syntax/block-node.ts'
 import type { Entry, EntryLine } from '../procedure.ts'
 import { textAt } from './read-node.ts'
 
@@ -68,9 +68,12 @@ export function takesInWords(node: BlockNode | undefined): string | null {
 export function inWords(node: BlockNode): string {
   if (node.kind === 'scalar') return node.text
   if (node.kind === 'list') {
-    const flat = node.items.every((item) => item.kind === 'scalar')
-    return node.items.map(inWords).join(flat ? ', ' : '; ')
+    const short = node.items.every((item) => item.kind === 'scalar' || valueAt(item, 'thing') !== undefined)
+    return node.items.map(inWords).join(short ? ', ' : '; ')
   }
+  const thing = textAt(node, 'thing')
+  const count = textAt(node, 'count')
+  if (thing !== null) return count === null ? thing : `${count} × ${thing}`
   return node.entries
     .map((entry) => (HEADS.has(entry.key) ? inWords(entry.value) : `${spoken(entry.key)} ${inWords(entry.value)}`))
     .join(', ')

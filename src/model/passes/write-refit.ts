@@ -141,7 +141,8 @@ function setsBack(step: Step, changed: Step['sets'], at: Place): MapEntry {
 function generatedText(entries: readonly MapEntry[]): string {
   const sentences = entries.map((entry) => {
     const verb = VERBS[entry.key as PairedKey]
-    if (verb) return `${verb} ${inWords(entry.value)}.`
+    // Ids are written with hyphens; a sentence is not.
+    if (verb) return `${verb} ${inWords(entry.value).replaceAll('-', ' ')}.`
     return entriesOf(entry.value)
       .map((change) => `Bring ${change.key.replaceAll(/[-.]/g, ' ')} back to ${inWords(change.value)}.`)
       .join(' ')

@@ -72,6 +72,8 @@ const laidOutAtPhase: Readonly<Record<string, (phase: PhaseSheet) => boolean>> =
   together: (phase) => phase.together,
   takes: (phase) => phase.takes !== null,
   repeat: (phase) => phase.position !== null || phase.until !== null,
+  // Its steps stand in the phase, written out.
+  include: () => true,
   reverse: (phase) => phase.reverseOf !== null,
 }
 

@@ -17,8 +17,9 @@ export function fetchPages(stepFile: StepFile): FetchPages {
     purpose: proseBlocks(stepFile.purpose, stepFile.figures),
     groups: fetchGroups(stepFile),
     ppe: stepFile.resources.ppe.map((resource) => resource.name),
+    unknownAtStart: stepFile.states.filter((state) => state.start === 'unknown').map(stateInWords),
     startStates: stepFile.states
-      .filter((state) => !state.implied)
+      .filter((state) => !state.implied && state.start !== 'unknown')
       .map((state) => ({ label: stateInWords(state), text: inWords(state.start) })),
     people: stepFile.roles.map((role) => ({
       label: inWords(role.id),

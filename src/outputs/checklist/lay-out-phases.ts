@@ -3,12 +3,12 @@ import { consequenceLines } from '../../wording/consequence-text.ts'
 import { holdLabels } from '../../wording/hold-text.ts'
 import { onlyInWords, rolesInWords, whereInWords } from '../../wording/people-text.ts'
 import { type Proofs, proofsBefore } from '../../wording/proof-trail.ts'
-import { inWords, stateInWords } from '../../wording/state-text.ts'
-import { allSteps, type PhaseSheet, type StateSheet } from '../../wording/step-file-parts.ts'
+import { allSteps, type PhaseSheet } from '../../wording/step-file-parts.ts'
 import { phaseEntries } from './lay-out-entries.ts'
+import { nowItems, openStates } from './lay-out-states.ts'
 import { resourceName, type StepSurroundings, stepBlock } from './lay-out-steps.ts'
 import { proseBlocks } from './prose-blocks.ts'
-import type { FigureBlock, Labelled, NowItem, PhaseBlock } from './sheet.ts'
+import type { FigureBlock, Labelled, PhaseBlock } from './sheet.ts'
 
 export function phaseBlocks(
   stepFile: StepFile,
@@ -37,7 +37,7 @@ function phaseBlock(around: StepSurroundings, phase: PhaseSheet, next: PhaseShee
     marks: phaseMarks(stepFile, phase),
     prose: proseBlocks(phase.prose, stepFile.figures),
     entries: phaseEntries(phase),
-    now: nowItems(stepFile, phase, around.proofs.get(phase.id)),
+    now: nowItems(stepFile, phase, phase.statesBefore, around.proofs.get(phase.id)),
     steps: phase.steps.map((step) => stepBlock(around, phase, step)),
     until: untilBlock(stepFile, phase),
     dropped: (phase.reverseOf?.dropped ?? []).map((step) => ({
@@ -82,25 +82,6 @@ function phaseMarks(stepFile: StepFile, phase: PhaseSheet): readonly Labelled[] 
   ]
 }
 
-/** The states as they must be: declared ones of this side first, then what else was opened and not yet closed. */
-function nowItems(stepFile: StepFile, phase: PhaseSheet, proofs: Proofs | undefined): readonly NowItem[] {
-  const side = phase.position?.values[0]?.text
-  const isOtherSide = (state: StateSheet) => side !== undefined && state.position !== null && state.position !== side
-  const shown = stepFile.states.filter(
-    (state) =>
-      phase.statesBefore[state.id] !== undefined &&
-      (!state.implied || !state.end.includes(phase.statesBefore[state.id] ?? '')),
-  )
-  return [...shown.filter((state) => !isOtherSide(state)), ...shown.filter(isOtherSide)].map((state) => {
-    const proof = proofs?.get(state.id)
-    return {
-      name: stateInWords(state),
-      value: inWords(phase.statesBefore[state.id] ?? ''),
-      proof: proof ? proof.labels.join('+') || proof.number : null,
-    }
-  })
-}
-
 /** What stays as it is when the shift ends here, and which proofs are taken again by whoever takes over. */
 function stopLine(around: StepSurroundings, phase: PhaseSheet): PhaseBlock['stop'] {
   const { stepFile } = around
@@ -112,7 +93,7 @@ function stopLine(around: StepSurroundings, phase: PhaseSheet): PhaseBlock['stop
   const again = [...proofs.values()].filter((proof) => open.some((state) => state.id === proof.state))
   const marks = again.map((proof) => (proof.labels.length > 0 ? proof.labels.join('+') : proof.number))
   return {
-    stays: open.map((state) => `${stateInWords(state)} ${inWords(phase.statesAfter[state.id] ?? '').toUpperCase()}`),
+    stays: openStates(stepFile, phase.statesAfter),
     provedAgain: [...new Set(marks)],
   }
 }

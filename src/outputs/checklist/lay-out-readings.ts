@@ -38,7 +38,7 @@ function answersOf(reading: ReadingSheet): ReadingBlock['answers'] {
 
 export function torqueBlock(stepFile: StepFile, torque: TorqueSheet): TorqueBlock {
   return {
-    name: inWords(torque.id.split(/[#/]/).at(-1) ?? torque.id),
+    name: inWords((torque.id.split(/[#/]/).at(-1) ?? torque.id).replace(/@.*/, '')),
     value: torque.limit.text,
     fastener: [torque.fastener, torque.lubrication, torque.pattern === null ? null : `${torque.pattern} order`]
       .filter((part) => part !== null)
@@ -65,7 +65,7 @@ const functionWords = new Set(
 /**
  * An expression as words with a blank behind each value that someone has to carry over:
  *
- *     mean(depth) − 0.15 mm   →   "mean( depth first" [  ] "second" [  ] ") − 0.15 mm"
+ *     mean(depth) − 0.15 mm   →   mean( depth: [first  ] [second  ] ) − 0.15 mm
  */
 export function arithmetic(stepFile: StepFile, expression: string): readonly ArithmeticPiece[] {
   const positions = positionsByName(stepFile)
@@ -84,7 +84,10 @@ export function arithmetic(stepFile: StepFile, expression: string): readonly Ari
     from = match.index + match[0].length
     const asked = position === undefined ? known : [inWords(position)]
     if (asked.length === 0) pieces.push({ kind: 'blank', text: inWords(base) })
-    for (const one of asked) pieces.push({ kind: 'blank', text: `${inWords(base)} ${one}` })
+    if (asked.length === 1) pieces.push({ kind: 'blank', text: `${inWords(base)} ${asked.join('')}` })
+    if (asked.length < 2) continue
+    pieces.push({ kind: 'words', text: `${inWords(base)}:` })
+    for (const one of asked) pieces.push({ kind: 'blank', text: one })
   }
   words(expression.slice(from))
   return pieces

@@ -3,10 +3,11 @@ import { consequenceLines, targetInWords } from '../../wording/consequence-text.
 import { holdRule, holdWord } from '../../wording/hold-text.ts'
 import { namesItsPeople, onlyInWords, rolesInWords, whereInWords, zoneInWords } from '../../wording/people-text.ts'
 import type { Proofs } from '../../wording/proof-trail.ts'
-import { changeInWords, claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
+import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { CountedSheet, HazardSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
 import { stepEntries } from './lay-out-entries.ts'
 import { readingBlock, torqueBlock } from './lay-out-readings.ts'
+import { nowInShort } from './lay-out-states.ts'
 import { proseBlocks, runsOf } from './prose-blocks.ts'
 import type { FigureBlock, HoldBand, Labelled, Panel, StepBlock } from './sheet.ts'
 
@@ -27,14 +28,14 @@ export function stepBlock(
   parentBy = phase.by,
 ): StepBlock {
   const { stepFile } = around
-  const hazards = step.hazards.flatMap((id) => stepFile.hazards.find((hazard) => hazard.id === id) ?? [])
+  const hazards = worstFirst(step.hazards.flatMap((id) => stepFile.hazards.find((hazard) => hazard.id === id) ?? []))
   const bands = holdBands(around, step)
   return {
     id: step.id,
     number: step.number,
     tries: step.tries,
     tag: namesItsPeople(step, parentBy) ? rolesInWords(step.by) : null,
-    now: nowInShort(around, phase, step),
+    now: nowInShort(stepFile, phase, step.statesBefore, around.proofs.get(step.id)),
     panels: hazards.map(hazardPanel),
     opening: bands.before,
     marks: stepMarks(stepFile, step),
@@ -54,6 +55,11 @@ export function stepBlock(
   }
 }
 
+function worstFirst(hazards: readonly HazardSheet[]): readonly HazardSheet[] {
+  const order: readonly HazardSheet['signalWord'][] = ['danger', 'warning', 'caution', 'notice']
+  return hazards.toSorted((a, b) => order.indexOf(a.signalWord) - order.indexOf(b.signalWord))
+}
+
 export function hazardPanel(hazard: HazardSheet): Panel {
   return {
     signal: hazard.signalWord,
@@ -63,25 +69,6 @@ export function hazardPanel(hazard: HazardSheet): Panel {
     avoid: hazard.avoid,
     controls: hazard.controls,
   }
-}
-
-/** Energies and what else is not as it began, this side only: the head of a page has one line for it. */
-function nowInShort(around: StepSurroundings, phase: PhaseSheet, step: StepSheet): string {
-  const proofs = around.proofs.get(step.id)
-  const side = phase.position?.values[0]?.text
-  const items = around.stepFile.states
-    .filter((state) => step.statesBefore[state.id] !== undefined && !state.implied)
-    .filter((state) => state.energy !== null || step.statesBefore[state.id] !== state.start)
-    .filter((state) => state.position === null || side === undefined || state.position === side)
-    .map((state) => {
-      const proof = proofs?.get(state.id)
-      const by = proof ? ` (${proof.labels[0] ?? proof.number})` : ''
-      return `${stateInWords(state)} ${inWords(step.statesBefore[state.id] ?? '').toUpperCase()}${by}`
-    })
-  const shown = items.slice(0, 6)
-  return items.length > shown.length
-    ? `${shown.join(' · ')} · and ${items.length - shown.length} more, see the head of the phase`
-    : shown.join(' · ')
 }
 
 function stepMarks(stepFile: StepFile, step: StepSheet): readonly Labelled[] {
@@ -121,17 +108,17 @@ function numberOf(stepFile: StepFile, id: string): string {
 }
 
 function stepTicks(step: StepSheet): StepBlock['ticks'] {
-  const lines = (verb: string, things: readonly CountedSheet[]) =>
-    things.map((thing) => ({ verb, count: thing.count ?? '', what: inWords(thing.id) }))
+  const lines = (verb: string, things: readonly CountedSheet[], blank = 'counted') =>
+    things.map((thing) => ({ verb, count: thing.count ?? '', what: inWords(thing.id), blank }))
   return [
-    ...lines('Lock on', step.locks),
+    ...lines('Lock on', step.locks, 'lock no'),
     ...lines('Put on', step.putsOn),
     ...lines('Taken off', step.removes),
     ...lines('New part in', step.fits),
     ...lines('Back on', step.refits),
     ...lines('Snug only, not yet tight', step.snug),
     ...lines('Took away again', step.takesOff),
-    ...lines('Lock off', step.unlocks),
+    ...lines('Lock off', step.unlocks, 'lock no'),
   ]
 }
 
@@ -167,6 +154,7 @@ function holdBands(
     return {
       label: labels.get(hold.id) ?? '',
       word: holdWord(hold.kind),
+      opens: hold.timing === 'before' ? step.number : null,
       rule: holdRule(hold.kind),
       role: inWords(hold.role),
       not: role && role.differentFrom.length > 0 ? role.differentFrom.map(inWords).join(', ') : null,

@@ -102,6 +102,8 @@ export interface FetchPages {
   readonly groups: readonly { readonly title: string; readonly items: readonly FetchItem[] }[]
   readonly ppe: readonly string[]
   readonly startStates: readonly Labelled[]
+  /** Energies that nobody can see until they are proved. */
+  readonly unknownAtStart: readonly string[]
   readonly people: readonly Labelled[]
   readonly plan: readonly PlanBox[]
   readonly zones: readonly Labelled[]
@@ -151,6 +153,7 @@ export interface NowItem {
   readonly value: string
   /** `H1` or `1.4`; null where nothing proved it. */
   readonly proof: string | null
+  readonly group: 'here' | 'open' | 'other side' | 'as begun'
 }
 
 export interface PhaseBlock {
@@ -208,7 +211,13 @@ export interface StepBlock {
   readonly acts: readonly { readonly by: string; readonly runs: readonly Run[] }[]
   readonly details: readonly ProseBlock[]
   readonly entries: readonly EntryBlock[]
-  readonly ticks: readonly { readonly verb: string; readonly count: string; readonly what: string }[]
+  readonly ticks: readonly {
+    readonly verb: string
+    readonly count: string
+    readonly what: string
+    /** What is written beside it: `counted`, `lock no`. */
+    readonly blank: string
+  }[]
   readonly steps: readonly StepBlock[]
   readonly waits: readonly { readonly text: string; readonly withDate: boolean }[]
   readonly torques: readonly TorqueBlock[]
@@ -263,6 +272,8 @@ export type ArithmeticPiece =
 export interface HoldBand {
   readonly label: string
   readonly word: string
+  /** Number of the step that may not begin before it is signed; null where it closes the step. */
+  readonly opens: string | null
   readonly rule: string
   readonly role: string
   readonly not: string | null

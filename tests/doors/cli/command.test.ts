@@ -245,6 +245,20 @@ describe('witnessmark build', () => {
     expect(list('out')).not.toContain('KRQ-1-A/steps.json')
   })
 
+  it('leaves drafts out unless asked for them, and takes away what stands from before', async () => {
+    const { run, list } = use({ 'a.md': document('KRQ-1').replace('revision: A', 'revision: A\nstatus: draft') })
+    await run(['build', 'a.md', '--draft'])
+    expect(list('out')).toEqual(['KRQ-1-A/page.html', 'KRQ-1-A/steps.json', 'index.html'])
+    expect(seen(await run(['build', 'a.md']))).toMatchInlineSnapshot(`
+      "———
+      a.md: a draft, so nothing of it was written. With --draft it is written, marked NOT FOR USE.
+      a.md: the older build in out/KRQ-1-A was taken away, so that nobody works from it.
+      0 of 1 procedure written to out. Found: nothing.
+      ——— exit 0"
+    `)
+    expect(list('out')).toEqual(['index.html'])
+  })
+
   it('writes neither of two procedures with one number, nor one whose number is a path', async () => {
     const { run, list } = use({
       'a.md': document('KRQ-1'),
@@ -378,9 +392,10 @@ describe('witnessmark by itself', () => {
 
       Options:
         --out <folder>     Folder to write into. (default: "out")
-        --paper <size>     Paper of the checklist. (choices: "a4", "letter", default: "a4")
+        --paper <size>     Paper of the checklist; else what the library says, else a4. (choices: "a4",
+                           "letter")
         --format <format>  How findings are printed. (choices: "text", "json", "sarif", default: "text")
-        --draft            Let drafts pass, marked NOT FOR USE. (default: off)
+        --draft            Write drafts too, marked NOT FOR USE. (default: false)
         --help             Print this help.
       "
     `)

@@ -22,6 +22,7 @@ export const toyProgram: Program = {
   openLibrary: (root) => {
     const reader = libraryOnDisk(root)
     return {
+      paper: null,
       findings: [],
       sources: [],
       compile: (file): Compiled => {
@@ -33,7 +34,7 @@ export const toyProgram: Program = {
           ...found(file, text, 'ODD', 'warning', 'toy/odd'),
         ]
         const value = (key: string) => new RegExp(`^${key}: (.*)$`, 'm').exec(text)?.[1] ?? ''
-        const document = { number: value('number'), revision: value('revision') }
+        const document = { number: value('number'), revision: value('revision'), status: value('status') }
         const stepFile = { format: 'witnessmark-step-file', file, document } as unknown as StepFile
         const wrong = findings.some((finding) => finding.severity === 'error')
         return { findings, stepFile: wrong ? null : stepFile, sources: [sourceText(file, text)] }

@@ -1,0 +1,352 @@
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
+import { createRequire } from 'node:module'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { JobRecord } from '../../../src/doors/page/record.ts'
+import { pageHtml } from '../../../src/outputs/page/page-html.ts'
+import type { StepFile } from '../../../src/step-file/step-file.ts'
+import { openBrowser, type TestBrowser } from '../../browser.ts'
+import { sampleStepFile } from '../../outputs/checklist/sample-step-file.ts'
+import { beltJob } from '../../outputs/page/page-sample.ts'
+
+/** The page as a technician has it: a file, opened from disk, with nothing else to ask. */
+
+let folder: string
+let browser: TestBrowser
+const complaints: string[] = []
+const asked: string[] = []
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'witnessmark-page-'))
+  browser = await openBrowser({})
+})
+
+afterAll(async () => {
+  await browser?.close()
+  await rm(folder, { recursive: true, force: true })
+})
+
+async function openPage(stepFile: StepFile, name: string, html = pageHtml(stepFile, { draft: false })): Promise<Page> {
+  const file = join(folder, `${name}.html`)
+  await writeFile(file, html)
+  const page = await browser.context.newPage()
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') complaints.push(`${name}: ${message.text()}`)
+  })
+  page.on('pageerror', (error) => complaints.push(`${name}: ${error.message}`))
+  page.on('dialog', async (dialog) => {
+    complaints.push(`${name}: a dialog opened: ${dialog.message()}`)
+    await dialog.dismiss()
+  })
+  page.on('request', (request) => {
+    if (!/^(?:file|data|blob):/.test(request.url())) asked.push(request.url())
+  })
+  await page.goto(pathToFileURL(file).href)
+  await page.locator('html.is-live').waitFor()
+  return page
+}
+
+const tick = (page: Page, name: string | RegExp) =>
+  page.getByRole('checkbox', { name, exact: typeof name === 'string' }).click()
+const said = (page: Page) => page.locator('[data-said]').textContent()
+
+async function saveRecord(page: Page): Promise<JobRecord> {
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save the record' }).click(),
+  ])
+  expect(download.suggestedFilename()).toMatch(/^KRQ-BC-014-C record BC-3 \d{4}-\d\d-\d\d\.json$/)
+  return JSON.parse(await readFile(await download.path(), 'utf8'))
+}
+
+describe('a job from the first step to the record', () => {
+  let page: Page
+
+  beforeAll(async () => {
+    page = await openPage(beltJob, 'belt')
+  })
+
+  it('asks who and which before the first step', async () => {
+    await tick(page, /^1\.1 done/)
+    expect(await said(page)).toContain('This job')
+    await page.getByLabel('Equipment and serial number').fill('BC-3')
+    await page.getByLabel(/^Fitter/i).fill('Ann Lee')
+    await page.getByRole('button', { name: 'm20' }).click()
+    await page.getByText('Next1.1Turn the isolator').waitFor()
+    expect(await page.getByText('600 to 740 N·m').isVisible()).toBe(false)
+    expect(await page.getByText('350 to 430 N·m').isVisible()).toBe(true)
+  })
+
+  it('refuses to tick a step whose lock is not on, or whose reading is missing', async () => {
+    await tick(page, /^1\.1 done/)
+    expect(await said(page)).toContain('something is not ticked')
+    await tick(page, 'belt isolator')
+    await tick(page, /^1\.1 done/)
+    await tick(page, /^1\.2 done/)
+    expect(await said(page)).toContain('a reading is missing')
+  })
+
+  it('judges what is typed in any unit, by the very limit', async () => {
+    const pressure = page.getByRole('textbox', { name: 'pressure', exact: true })
+    const verdict = page.locator('[data-step="isolate/pressure"] [data-verdict]').first()
+    await pressure.fill('72 psi')
+    await pressure.press('Enter')
+    // 72 psi = 0.4964 MPa: in (1 psi = 6894.757 Pa, NIST SP 811).
+    await page.getByText('In limit').waitFor()
+    await pressure.fill('73 psi')
+    await pressure.press('Enter')
+    await page.getByText('HIGH, out of limit').waitFor()
+    await pressure.fill('five')
+    await pressure.press('Enter')
+    await expect.poll(() => verdict.textContent()).toMatch(/number/i)
+  })
+
+  it('shows what follows out of limit, and counts the tries', async () => {
+    const pressure = page.getByRole('textbox', { name: 'pressure', exact: true })
+    await pressure.fill('0.51')
+    await pressure.press('Enter')
+    await page.getByText('OUT OF LIMIT: pressure').waitFor()
+    await page.getByRole('button', { name: 'Do it again: try 2 of 2' }).click()
+    await page.getByText('Next1.1').waitFor()
+    await tick(page, 'belt isolator')
+    await tick(page, /^1\.1 done/)
+    await pressure.fill('0.6')
+    await pressure.press('Enter')
+    await expect.poll(() => page.locator('[data-next]').textContent()).toContain('STOP')
+    expect(await page.locator('[data-next]').textContent()).toContain('The cylinder cannot be bled here.')
+    // It was mistyped: the figure can be put right.
+    await pressure.fill('0.06')
+    await pressure.press('Enter')
+    await page.getByText('In limit').waitFor()
+    await page.getByRole('button', { name: 'Yes', exact: true }).click()
+    await tick(page, /^1\.2 done/)
+  })
+
+  it('blocks everything after a hold until another person signs it', async () => {
+    await tick(page, /^2\.1 done/)
+    expect(await said(page)).toContain('H1')
+    const name = page.getByRole('textbox', { name: 'Name of the supervisor' }).first()
+    await name.fill('Bo Hart')
+    await page.getByRole('button', { name: /sign H1/ }).click()
+    expect(await said(page)).toContain('First: 1.3')
+    await tick(page, /^1\.3 done/)
+    await name.fill('ann  lee')
+    await page.getByRole('button', { name: /sign H1/ }).click()
+    expect(await said(page)).toContain('another person')
+    await name.fill('Bo Hart')
+    await page.getByRole('button', { name: /sign H1/ }).click()
+    await page
+      .getByText(/Signed: Bo Hart/)
+      .first()
+      .waitFor()
+    await tick(page, /^1\.1 done/)
+    expect(await said(page)).toContain('signed for')
+  })
+
+  it('keeps everything over a reload', async () => {
+    await page.getByRole('spinbutton').count()
+    await page.reload()
+    await page.locator('html.is-live').waitFor()
+    await page.getByText('Next2.1').waitFor()
+    expect(await page.getByLabel('Equipment and serial number').inputValue()).toBe('BC-3')
+    expect(await page.getByRole('textbox', { name: 'pressure', exact: true }).inputValue()).toBe('0.06')
+    expect(
+      await page
+        .getByText(/Signed: Bo Hart/)
+        .first()
+        .isVisible(),
+    ).toBe(true)
+  })
+
+  it('opens the branch that is decided on and leaves out the other', async () => {
+    await tick(page, /^60 %/)
+    await tick(page, /^100 % — 390/)
+    await tick(page, /^2\.1 done/)
+    for (const side of ['left', 'right']) {
+      await page.getByRole('textbox', { name: `takeup, ${side}` }).fill(side === 'left' ? '45' : '1-3/4 in')
+      await page.keyboard.press('Enter')
+    }
+    await tick(page, /^2\.2 done/)
+    await page.getByRole('button', { name: 'worn' }).click()
+    await tick(page, /^2\.3 done/)
+    await tick(page, /^2\.4 done/)
+    await page.getByRole('button', { name: /Take this: Otherwise/ }).click()
+    await page.getByText('Next2B.1').waitFor()
+    expect(await page.locator('[data-phase="keep"]').textContent()).toContain('Not taken')
+    expect(await page.getByRole('checkbox', { name: /^2A\.1 done/ }).isVisible()).toBe(false)
+    await tick(page, /^2B\.1 done/)
+  })
+
+  it('signs what opens a step before the step, waives a witness, and exports the record', async () => {
+    await page.getByRole('button', { name: 'Does not apply: leave out' }).click()
+    await page.getByRole('textbox', { name: 'Name of the supervisor' }).last().fill('Bo Hart')
+    await page.getByRole('button', { name: /sign H2/ }).click()
+    await page.getByText('Next3.2').waitFor()
+    await page.locator('[data-phase="release"]').getByRole('checkbox', { name: 'belt isolator' }).click()
+    await tick(page, /^3\.2 done/)
+    await page.getByRole('textbox', { name: 'Name of the fitter' }).fill('Ann Lee')
+    await page.getByRole('button', { name: 'Waived: not witnessed' }).click()
+    await page.getByText('All done. Save the record.').waitFor()
+    await page.getByLabel('What, at which step, who agreed').fill('<b>Rain</b> at 2.2')
+    await page.getByLabel('Name', { exact: true }).fill('Ann Lee')
+    await page.locator('[data-deviation] button').click()
+    await page.getByText('<b>Rain</b> at 2.2').waitFor()
+
+    const record = await saveRecord(page)
+    expect(record.document.digest).toBe(beltJob.digest)
+    expect(record.complete).toBe(true)
+    expect(record.crew).toEqual([{ role: 'fitter', name: 'Ann Lee' }])
+    expect(record.variants).toEqual({ bolt: 'm20' })
+    expect(record.holds.map(({ number, outcome, name }) => `${number} ${outcome} ${name}`)).toEqual([
+      'H1 signed Bo Hart',
+      'H2 signed Bo Hart',
+      'H3 waived Ann Lee',
+    ])
+    const outcomes = Object.fromEntries(record.steps.map((step) => [step.number, step]))
+    expect(outcomes['2A.1']).toMatchObject({ outcome: 'left-out', because: 'Not taken' })
+    expect(outcomes['3.1']).toMatchObject({ outcome: 'left-out', because: 'Does not apply' })
+    expect(outcomes['1.2']).toMatchObject({ outcome: 'done', attempt: 2, by: [{ role: 'fitter', name: 'Ann Lee' }] })
+    // 1-3/4 in = 44.45 mm exactly (1 in = 25.4 mm, NIST SP 811).
+    expect(outcomes['2.2']?.readings.map(({ verdict, judgedAs }) => `${verdict} ${judgedAs}`)).toEqual([
+      'in ',
+      'in 44.45 mm',
+    ])
+    // The figures that were out of limit are still in the entries.
+    const typed = record.entries.flatMap((entry) => (entry.kind === 'reading' ? [entry.typed] : []))
+    expect(typed).toEqual(expect.arrayContaining(['73 psi', '0.51 MPa', '0.6 MPa', '0.06 MPa']))
+  })
+
+  it('keeps the old record when a new job is begun', async () => {
+    await page.getByText('Start again, for another machine').click()
+    await page.getByRole('button', { name: 'Start a new job' }).click()
+    await page.getByText('0 of 15').waitFor()
+    expect(await page.getByRole('button', { name: /Save the record begun/ }).count()).toBe(1)
+  })
+})
+
+describe('an author’s words', () => {
+  /** In every text of a step file: markup, script addresses, template and string endings. */
+  const attack = `"'\`><img src=x onerror="window.hurt=1"></script><script>window.hurt=1</script>{{this}}\${1}<!--<a href="javascript:window.hurt=1">`
+
+  /** Words of the language must stay for the file to be one; everything else is the author's. */
+  const fixed = new Set([
+    'kind',
+    'status',
+    'action',
+    'timing',
+    'on',
+    'signalWord',
+    'mediaType',
+    'instance',
+    'form',
+    'exact',
+    'format',
+    'formatVersion',
+  ])
+
+  function attacked(value: unknown, key = ''): unknown {
+    if (typeof value === 'string') return fixed.has(key) ? value : `${value}${attack}`
+    if (Array.isArray(value)) return value.map((inner) => attacked(inner, key))
+    if (value === null || typeof value !== 'object') return value
+    return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, attacked(inner, name)]))
+  }
+
+  it('never run, whatever they are and wherever they stand', async () => {
+    const hostile = attacked({
+      ...sampleStepFile,
+      purpose: [
+        {
+          kind: 'paragraph',
+          children: [
+            { kind: 'link', address: 'javascript:window.hurt=1', children: [{ kind: 'text', text: 'press' }] },
+          ],
+        },
+      ],
+      figures: [
+        {
+          ...sampleStepFile.figures[0],
+          content:
+            '<svg xmlns="http://www.w3.org/2000/svg" onload="window.hurt=1"><script>window.hurt=1</script></svg>',
+        },
+      ],
+    }) as StepFile
+    const page = await openPage(hostile, 'hostile')
+    await page.waitForTimeout(300)
+    for (const summary of await page.locator('summary').all()) await summary.click()
+    expect(await page.evaluate(() => 'hurt' in window)).toBe(false)
+    expect(await page.locator('main script, main [onerror], main iframe, main object').count()).toBe(0)
+    // Only our own two elements hold script or data, and every picture is one of ours.
+    expect(await page.locator('script').count()).toBe(2)
+    expect(await page.locator('img:not([src^="data:image/"])').count()).toBe(0)
+    const links = await page.locator('a').evaluateAll((all) => all.map((link) => link.getAttribute('href') ?? ''))
+    expect(links.filter((address) => !address.startsWith('#'))).toEqual([])
+    // The same words typed by a technician only ever become text.
+    await page.getByLabel('What, at which step, who agreed').fill(attack)
+    await page.getByLabel('Name', { exact: true }).fill(attack)
+    await page.locator('[data-deviation] button').click()
+    await page.locator('[data-deviations] li').waitFor()
+    expect(await page.evaluate(() => 'hurt' in window)).toBe(false)
+    expect(await page.locator('[data-deviations] li').textContent()).toContain(attack)
+  })
+})
+
+describe('for everyone', () => {
+  const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
+
+  it.each(['light', 'dark'] as const)(
+    'has no accessibility fault that can be found by machine (%s)',
+    async (scheme) => {
+      // The page's own policy lets no script in but its own, so axe is handed in as part of the page it looks at.
+      const page = await openPage(sampleStepFile, `axe-${scheme}`)
+      await page.emulateMedia({ colorScheme: scheme, reducedMotion: 'reduce' })
+      await page.getByText('People, places, energies, tables').click()
+      const source = await readFile(axe, 'utf8')
+      const session = await browser.context.newCDPSession(page)
+      await session.send('Page.setBypassCSP', { enabled: true })
+      await session.send('Runtime.evaluate', { expression: source })
+      const run = await session.send('Runtime.evaluate', {
+        expression: `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }).then((result) => JSON.stringify({ passes: result.passes.length, faults: result.violations.map((fault) => fault.id + ': ' + fault.nodes.slice(0, 3).map((node) => node.target + ' ' + node.failureSummary).join(' | ')) }))`,
+        awaitPromise: true,
+        returnByValue: true,
+      })
+      const result = JSON.parse(run.result.value)
+      expect(result.faults).toEqual([])
+      expect(result.passes).toBeGreaterThan(20)
+    },
+  )
+
+  it('is big enough for gloves: every control at least 44 px high and wide', async () => {
+    const page = await openPage(sampleStepFile, 'gloves')
+    await page.setViewportSize({ width: 390, height: 844 })
+    const small = await page
+      .locator('button:visible, input:visible, select:visible, textarea:visible, summary:visible')
+      .evaluateAll((all) =>
+        all.flatMap((control) => {
+          const { width, height } = control.getBoundingClientRect()
+          return width < 44 || height < 44 ? [`${control.outerHTML.slice(0, 80)} ${width} × ${height}`] : []
+        }),
+      )
+    expect(small).toEqual([])
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)
+    expect(wide).toBeLessThanOrEqual(0)
+  })
+
+  it('can be worked by keyboard alone', async () => {
+    const page = await openPage(beltJob, 'keyboard')
+    await page.keyboard.press('Tab')
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Skip to the first step')
+    await page.locator('[data-next]').focus()
+    await page.keyboard.press('Enter')
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('m20')
+    await page.keyboard.press('Enter')
+    await page.locator('[data-variant-value="m20"][aria-pressed="true"]').waitFor()
+  })
+})
+
+it('asked no network for anything, and never complained', () => {
+  expect(asked).toEqual([])
+  expect(complaints).toEqual([])
+})
