@@ -6,7 +6,8 @@ import { faultPageFiles, type PageExample, readPage } from './fault-pages.ts'
 import { mapLibrary } from './map-library.ts'
 
 /** What every example finds in its library: one figure, and nothing that an example could rest on by accident. */
-const figure = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><title>A blade</title><path d="M1 8 8 1"/></svg>'
+const figure =
+  '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><title>A blade</title><path d="M1 8 8 1"/></svg>'
 const surroundings = { 'procedures/example/figures/scraper.svg': figure }
 
 /** Kinds that no text can bring about, with the test that does. */
@@ -53,11 +54,15 @@ describe.each(pages)('$name', (page) => {
 
 function findingsIn(example: PageExample): readonly Finding[] {
   const library = openLibrary(mapLibrary({ ...surroundings, ...example.files }))
-  return [...library.findings, ...compileProcedure(example.compiled, library).findings]
+  const findings = [...library.findings, ...compileProcedure(example.compiled, library).findings]
+  expect(findings.filter(({ name }) => name === 'checks/crashed')).toEqual([])
+  return findings
 }
 
 function listed(findings: readonly Finding[]): string {
-  return findings.map((finding) => `${finding.name} ${finding.at.file}:${finding.at.start} ${finding.message}`).join('\n')
+  return findings
+    .map((finding) => `${finding.name} ${finding.at.file}:${finding.at.start} ${finding.message}`)
+    .join('\n')
 }
 
 /** Whether the place of a finding and the quoted text have a letter in common; a finding of a whole file quotes nothing. */

@@ -1,13 +1,14 @@
-import { existsSync, readFileSync } from 'node:fs'
+import { existsSync } from 'node:fs'
 import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
-import { inputStamp } from './input-stamp.mjs'
+import { inputStamp, stampIn } from './input-stamp.mjs'
 import { rootFolder } from './root-folder.mjs'
 import { writeIfChanged } from './write-if-changed.mjs'
 
 const programFolder = join(rootFolder, 'out/program')
 const stampFile = join(programFolder, 'made-from.txt')
+const inputFolders = ['src', 'schema', 'templates']
 /** The two things made: the command, and what `import … from 'witnessmark'` gives. */
 const entryPoints = { cli: 'src/doors/cli/main.ts', api: 'src/compile.ts' }
 /** Left in node_modules: a native library, and fonts that are read from disk. */
@@ -15,8 +16,8 @@ const external = ['@myriaddreamin/typst-ts-node-compiler', 'source-sans', 'dejav
 
 /** Makes `out/program/` from the sources; does nothing where it is already made from these very files. */
 export async function compileProgram() {
-  const stamp = inputStamp()
-  if (madeFrom() === stamp) return { made: false }
+  const stamp = inputStamp(inputFolders)
+  if (isComplete() && stampIn(stampFile) === stamp) return { made: false }
   await rm(stampFile, { force: true })
   const { generateModules } = await import('./generate-modules.mjs')
   await generateModules()
@@ -25,9 +26,8 @@ export async function compileProgram() {
   return { made: true }
 }
 
-function madeFrom() {
-  const complete = Object.keys(entryPoints).every((name) => existsSync(join(programFolder, `${name}.js`)))
-  return complete && existsSync(stampFile) ? readFileSync(stampFile, 'utf8') : null
+function isComplete() {
+  return Object.keys(entryPoints).every((name) => existsSync(join(programFolder, `${name}.js`)))
 }
 
 async function bundle() {

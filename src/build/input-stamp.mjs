@@ -1,30 +1,30 @@
 import { createHash } from 'node:crypto'
-import { readdirSync, readFileSync } from 'node:fs'
+import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { rootFolder } from './root-folder.mjs'
 
-const inputFolders = ['src', 'schema', 'templates']
-const inputFiles = ['package.json', 'package-lock.json']
+/** What decides how everything is made: the packages and their versions. */
+const always = ['package.json', 'package-lock.json']
 
-/** One hash over everything the program is made from: names and contents of its files, and the Node that makes it. */
-export function inputStamp() {
+/** One hash over names and contents of folders (with all below them), over the packages, and over the Node that runs. */
+export function inputStamp(folders) {
   const hash = createHash('sha256').update(process.version)
-  for (const folder of inputFolders) {
-    for (const path of filesBelow(folder)) add(hash, path)
+  const paths = [...always, ...folders.flatMap(filesBelow)]
+  for (const path of paths) {
+    const content = readFileSync(join(rootFolder, path))
+    hash.update(`\0${path}\0${content.length}\0`).update(content)
   }
-  for (const path of inputFiles) add(hash, path)
   return hash.digest('hex')
+}
+
+/** The stamp that was written beside what was made, or null. */
+export function stampIn(file) {
+  return existsSync(file) ? readFileSync(file, 'utf8') : null
 }
 
 function filesBelow(folder) {
   return readdirSync(join(rootFolder, folder), { withFileTypes: true, recursive: true })
     .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name))
+    .map((entry) => join(entry.parentPath, entry.name).slice(rootFolder.length + 1))
     .sort()
-}
-
-function add(hash, path) {
-  const absolute = path.startsWith(rootFolder) ? path : join(rootFolder, path)
-  const content = readFileSync(absolute)
-  hash.update(`\0${absolute.slice(rootFolder.length)}\0${content.length}\0`).update(content)
 }

@@ -7,8 +7,13 @@ export type WrittenPart = WrittenPhase | WrittenStep
 
 /** Every phase, branch, step and sub-step as written, in the order of the text. */
 export function everyWrittenPart(written: WrittenProcedure): readonly WrittenPart[] {
-  return written.phases.flatMap(partsOfPhase)
+  const known = partsOf.get(written) ?? written.phases.flatMap(partsOfPhase)
+  partsOf.set(written, known)
+  return known
 }
+
+/** The parts are asked for once for each step: they are laid out once for each procedure. */
+const partsOf = new WeakMap<WrittenProcedure, readonly WrittenPart[]>()
 
 function partsOfPhase(phase: WrittenPhase): readonly WrittenPart[] {
   return [phase, ...phase.steps.flatMap(partsOfStep), ...phase.branches.flatMap(partsOfPhase)]
@@ -76,7 +81,7 @@ export function placeOfValue(written: WrittenProcedure, keyAt: Place, value: str
 }
 
 /** The entry of a block whose key stands at this place; null for entries of fragments. */
-export function entryOf(written: WrittenProcedure, keyAt: Place): MapEntry | null {
+function entryOf(written: WrittenProcedure, keyAt: Place): MapEntry | null {
   return firstOf(everyBlock(written), (block) => entryAt(block.map, keyAt))
 }
 

@@ -32,10 +32,7 @@ export function kindOfFunction(node: CallNode, kinds: readonly ExpressionKind[])
 
 /** The value of a call; the kinds are checked again, so that nothing unchecked slips through. */
 export function valueOfFunction(node: CallNode, values: readonly ExpressionValue[]): Parsed<ExpressionValue> {
-  const kinds = values.map(
-    (value): ExpressionKind =>
-      value.is === 'outcome' ? { is: 'outcome', outcomes: [], isList: value.isList } : { ...value },
-  )
+  const kinds = values.map(kindOfValue)
   const kind = kindOfFunction(node, kinds)
   if (!kind.ok) return kind
   const conditions = values.flatMap((value) => (value.is === 'condition' ? value.items : []))
@@ -43,11 +40,23 @@ export function valueOfFunction(node: CallNode, values: readonly ExpressionValue
   if (node.name === 'all') return { ok: true, value: oneCondition(conditions.every(Boolean)) }
   if (node.name === 'count') {
     const isOfConditions = values.every((value) => value.is === 'condition')
-    const total = isOfConditions ? conditions.filter(Boolean).length : values.flatMap((value) => value.items).length
+    const readings = values.reduce((total, value) => total + value.items.length, 0)
+    const total = isOfConditions ? conditions.filter(Boolean).length : readings
     return { ok: true, value: { is: 'quantity', kind: 'number', items: [rational(total)], isList: false } }
   }
   const quantities = values.filter((value): value is QuantityValue => value.is === 'quantity')
   return valueOfNumbers(node, quantities, kind.value.is === 'quantity' ? kind.value.kind : 'number')
+}
+
+function kindOfValue(value: ExpressionValue): ExpressionKind {
+  switch (value.is) {
+    case 'quantity':
+      return { is: 'quantity', kind: value.kind, isList: value.isList }
+    case 'condition':
+      return { is: 'condition', isList: value.isList }
+    case 'outcome':
+      return { is: 'outcome', outcomes: value.items, isList: value.isList }
+  }
 }
 
 function kindOfCount(node: CallNode, kinds: readonly ExpressionKind[]): Parsed<ExpressionKind> {

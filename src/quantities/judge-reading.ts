@@ -1,5 +1,5 @@
 import { convertBetween } from './convert.ts'
-import { parseQuantity } from './parse-quantity.ts'
+import { readNumberWithUnit } from './parse-quantity.ts'
 import { limitTextIn } from './print-limit.ts'
 import type { Bound, Limit, PrintedBound, PrintedLimit, QuantityProblem, Rational } from './quantity-types.ts'
 import { add, compare, divide, fromExactText, multiply, negate, toExactText } from './rational.ts'
@@ -55,27 +55,23 @@ export function judge(limit: Limit, typedReading: string, options: JudgeOptions 
   const unit = unitBySymbol(limit.unit)
   const nothing = { value: null, guard: null, leans: null, hint: null }
   const asTyped = unit ? (limitTextIn(limit, unit) ?? limit.typed) : limit.typed
-  const hasUnit = /\d[\s\S]*[^\d\s.,/+⁄⅛⅜⅝⅞¼½¾−-]/.test(typedReading)
-  const reading = parseQuantity(typedReading, hasUnit ? limit.kind : undefined)
+  const reading = readNumberWithUnit(typedReading, 0, typedReading.length, limit.kind)
   if (!reading.ok || !unit) {
     const problem = reading.ok ? unknownUnit(limit) : emptyOr(typedReading, reading.problem)
     return { ...nothing, verdict: 'unreadable', expected: asTyped, problem }
   }
-  const readIn = unitBySymbol(reading.value.unit)
-  const isBare = readIn === null || readIn.symbol === ''
-  const value = isBare ? reading.value.value : convertBetween(reading.value.value, readIn, unit)
+  const { number, unit: readIn } = reading.value
+  const value = convertBetween(number.value, readIn ?? unit, unit)
   const result = judgeValue(limit, value, options)
+  const isOut = result.verdict === 'low' || result.verdict === 'high'
   return {
     verdict: result.verdict,
     value: toExactText(value),
-    expected: (isBare ? null : limitTextIn(limit, readIn)) ?? asTyped,
+    expected: (readIn && limitTextIn(limit, readIn)) ?? asTyped,
     guard: result.guard,
     leans: result.leans,
     problem: judgesNothing(limit),
-    hint:
-      isBare && (result.verdict === 'low' || result.verdict === 'high')
-        ? otherUnitHint(limit, reading.value.value, unit)
-        : null,
+    hint: isOut && !readIn ? otherUnitHint(limit, number.value, unit) : null,
   }
 }
 

@@ -20,27 +20,7 @@ export interface TypedNumber {
 const MOST_DIGITS = 30
 const LARGEST_EXPONENT = 30
 
-const vulgarFractions: Readonly<Record<string, readonly [number, number]>> = {
-  '½': [1, 2],
-  '⅓': [1, 3],
-  '⅔': [2, 3],
-  '¼': [1, 4],
-  '¾': [3, 4],
-  '⅕': [1, 5],
-  '⅖': [2, 5],
-  '⅗': [3, 5],
-  '⅘': [4, 5],
-  '⅙': [1, 6],
-  '⅚': [5, 6],
-  '⅐': [1, 7],
-  '⅛': [1, 8],
-  '⅜': [3, 8],
-  '⅝': [5, 8],
-  '⅞': [7, 8],
-  '⅑': [1, 9],
-  '⅒': [1, 10],
-}
-const VULGAR = Object.keys(vulgarFractions).join('')
+const VULGAR = '½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒'
 const BLANK = '[ \\u00A0\\u2009\\u202F\\t]'
 
 const signPattern = new RegExp(`([+\\-−–]?)${BLANK}*`, 'y')
@@ -90,8 +70,9 @@ export function scanNumber(text: string, start: number): Parsed<TypedNumber> {
 function scanSize(text: string, from: number): Parsed<TypedNumber> {
   const vulgar = matchAt(vulgarPattern, text, from)
   if (vulgar) {
-    const [top, bottom] = vulgarFractions[vulgar[2] ?? ''] ?? [0, 1]
-    return fractionOf(vulgar[0], vulgar[1] ?? '0', String(top), String(bottom), from)
+    // Unicode takes ⅜ apart into 3, a fraction slash, and 8.
+    const [top = '', bottom = ''] = (vulgar[2] ?? '').normalize('NFKC').split('⁄')
+    return fractionOf(vulgar[0], vulgar[1] ?? '0', top, bottom, from)
   }
   const mixed = matchAt(mixedPattern, text, from)
   if (mixed) return fractionOf(mixed[0], mixed[1] ?? '', mixed[2] ?? '', mixed[3] ?? '', from)

@@ -74,9 +74,9 @@ export function printQuantity(quantity: Quantity, systems: readonly ('metric' | 
   return { text: joined(wordings), inUnits }
 }
 
-/** The limit alone in one unit of its kind, inward: `max 9.5 mm`; null where nothing inward is left. */
+/** The ends of a limit in one unit of its kind, inward: `max 9.5 mm`; null where there are none, or nothing inward is left. */
 export function limitTextIn(limit: Limit, target: Unit): string | null {
-  return wordLimit(limit, knownUnit(limit.unit), target, { systems: [] })?.text ?? null
+  return wordEnds(limit, knownUnit(limit.unit), target, { systems: [] })?.text ?? null
 }
 
 /** The ends printed in a unit, or null where none are left: for those who must compare what is printed with what is typed. */
@@ -128,6 +128,10 @@ function wordLimit(limit: Limit, unit: Unit, target: Unit, options: PrintOptions
     const wording = nominalWording(limit.aim, limit.aimWritten, unit, target)
     return /^aim\s/.test(limit.typed) ? { text: `aim ${wording.text}`, behind: wording.behind } : wording
   }
+  return wordEnds(limit, unit, target, options)
+}
+
+function wordEnds(limit: Limit, unit: Unit, target: Unit, options: PrintOptions): Wording | null {
   if (target === unit && isWritten(limit))
     return worded(limit, limit.lower?.written ?? null, limit.upper?.written ?? null, unit)
   const rounded = roundInward(endsIn(limit, unit, target), limit.kind, target.symbol, marksIn(target, options))

@@ -21,23 +21,28 @@ for (const unit of units)
   for (const spelling of unit.spellings) {
     const key = spellingKey(spelling)
     addTo(byKey, key, unit)
+    // `Nm`, `ftlb`, `degC`: the same without what stands between.
+    if (key.includes('·')) addTo(byKey, key.replaceAll('·', ''), unit)
     if (isWord(key)) addTo(byLooseKey, key.toLowerCase(), unit)
   }
 
 /** Spellings that mean different amounts in different places or trades, each with the choices to type. */
 const ambiguous: readonly (readonly [spellings: string, why: string, choices: string])[] = [
   ['ton|tons', 'can be 907, 1000 or 1016 kg', '`short ton` (US), `t` (tonne) or `long ton` (UK)'],
-  ['gal|gals|gallon|gallons', 'can be a US or an imperial gallon', '`US gal` or `imp gal`'],
-  ['qt|quart|quarts', 'can be a US or an imperial quart', '`US qt` or `imp qt`'],
-  ['pt|pint|pints', 'can be a US or an imperial pint', '`US pt` or `imp pt`'],
-  ['fl oz|floz|fluid ounces', 'can be US or imperial', '`US fl oz` or `imp fl oz`'],
-  ['oz|ounce|ounces', 'can be a weight or a volume', '`oz av` (weight), `US fl oz` or `imp fl oz`'],
-  ['gpm|gal/min', 'can count US or imperial gallons', '`US gal/min` or `imp gal/min`'],
-  ['gph|gal/h', 'can count US or imperial gallons', '`US gal/h`, or litres: `L/h`'],
+  ['oz|ounce', 'can be a weight or a volume', '`oz av` (weight), `US fl oz` or `imp fl oz`'],
+  ['gal|gals|gallon', ...usOrImperial('gal')],
+  ['qt|quart', ...usOrImperial('qt')],
+  ['pt|pint', ...usOrImperial('pt')],
+  ['fl oz|floz|fluid ounce', ...usOrImperial('fl oz')],
+  ['gpm|gal/min', ...usOrImperial('gal/min')],
+  ['gph|gal/h', ...usOrImperial('gal/h')],
   ["'", 'can be feet or minutes of arc', '`ft` or `arcmin`'],
   ['″', 'can be inches or seconds of arc', '`in` or `arcsec`'],
-  ['psia|psi(a)', 'counts from vacuum, and a gauge counts from the air around it', 'the gauge reading in `psi`'],
-  ['bara|bar(a)', 'counts from vacuum, and a gauge counts from the air around it', 'the gauge reading in `bar`'],
+  [
+    'psia|psi(a)|bara|bar(a)',
+    'counts from vacuum, a gauge from the air around it',
+    'the gauge reading in `psi` or `bar`',
+  ],
   ['cwt', 'can be 45.4 or 50.8 kg', '`lb` or `kg`'],
 ]
 const ambiguousByKey = new Map(
@@ -45,22 +50,6 @@ const ambiguousByKey = new Map(
     spellings.split('|').map((spelling) => [spellingKey(spelling), { why, choices }]),
   ),
 )
-
-/** Kinds in the words of a sentence: "is a mass". */
-const kindWords: Readonly<Record<QuantityKind, string>> = {
-  number: 'a plain number',
-  mass: 'a mass (weight)',
-  temperature: 'a temperature',
-  'temperature-difference': 'a temperature difference',
-  'rotational-speed': 'a rotational speed',
-  'sound-level': 'a sound level',
-  'level-ratio': 'a ratio of levels',
-  ratio: 'a share',
-  angle: 'an angle',
-  area: 'an area',
-  acceleration: 'an acceleration',
-  energy: 'an energy',
-}
 
 /** The unit with this printed symbol, or null. */
 export function unitBySymbol(symbol: string): Unit | null {
@@ -81,9 +70,11 @@ export function unitsOfKind(kind: QuantityKind): readonly Unit[] {
   return units.filter((unit) => unit.kind === kind)
 }
 
-/** "a torque", "an energy". */
+/** Kinds in the words of a sentence: "a torque", "an energy". */
 export function kindInWords(kind: QuantityKind): string {
-  return kindWords[kind] ?? `a ${kind.replaceAll('-', ' ')}`
+  if (kind === 'number') return 'a plain number'
+  if (kind === 'mass') return 'a mass (weight)'
+  return `${/^[ae]/.test(kind) ? 'an' : 'a'} ${kind.replaceAll('-', ' ')}`
 }
 
 /** Like `unitBySpelling`, but says what is wrong; a unit of another kind than `asked` is refused with the choices. */
@@ -115,8 +106,9 @@ function unknownUnit(text: string, asked: QuantityKind | undefined): UnitProblem
       advice: 'Type one number and one unit, such as `62 in` for 5 ft 2 in.',
     }
   const spellings = (asked === undefined ? units : unitsOfKind(asked)).flatMap((unit) => unit.spellings)
+  const sameLetters = [...byKey].find(([known]) => known.toLowerCase() === key.toLowerCase())?.[1][0]
   const near = typed.length <= 40 ? nearestName(typed, spellings) : null
-  const meant = near === null ? null : unitBySpelling(near, asked)
+  const meant = sameLetters ?? (near === null ? null : unitBySpelling(near, asked))
   const message = `"${typed.length <= 40 ? typed : `${typed.slice(0, 40)}…`}" is not a unit.`
   if (meant) return { message, advice: `Did you mean \`${meant.symbol}\`?` }
   if (asked !== undefined) return { message, advice: `Type ${choicesOf(asked)}.` }
@@ -136,10 +128,10 @@ function choicesOf(kind: QuantityKind): string {
   return symbols.length < 2 ? (symbols[0] ?? '') : `${symbols.slice(0, -1).join(', ')} or ${symbols.at(-1)}`
 }
 
-/** One key for spellings that differ only in dots, hyphens, blanks, raised digits or look-alike letters. */
+/** One key for spellings that differ only in dots, hyphens, blanks, raised digits, look-alike letters, or a plural `s`. */
 function spellingKey(text: string): string {
   if (text.length > 60) return text
-  return text
+  const key = text
     .trim()
     .replace(/[º˚]/g, '°')
     .replace(/∆/g, 'Δ')
@@ -151,11 +143,18 @@ function spellingKey(text: string): string {
     .replace(/\.$/, '')
     .replace(/\s*[·⋅∙•*×]\s*|[\s.‐‑-]+/g, '·')
     .replace(/·?\/·?/g, '/')
+    .replace(/meter/gi, 'metre')
+    .replace(/liter/gi, 'litre')
+  return /(?:\p{L}·?){4,}s$/u.test(key) ? key.replace(/(\p{L}{2})s$/u, '$1') : key
 }
 
 /** Long words and a few well-known short ones may be typed in any case; `mPa` and `MPa` may not. */
 function isWord(key: string): boolean {
   return /^\p{L}{5,}/u.test(key) || ['psi', 'psig', 'ksi', 'rpm', 'bar', 'mph', 'inch', 'feet', 'foot'].includes(key)
+}
+
+function usOrImperial(unit: string): readonly [why: string, choices: string] {
+  return ['can be US or imperial', `\`US ${unit}\` or \`imp ${unit}\``]
 }
 
 function addTo(index: Map<string, Unit[]>, key: string, unit: Unit): void {

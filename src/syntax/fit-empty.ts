@@ -1,39 +1,47 @@
 import { type Finding, found, type Outcome } from '../findings/finding.ts'
 import type { Place } from '../text/place.ts'
 import type { BlockNode, ListNode, MapEntry, MapNode } from './block-node.ts'
+import type { Gaps } from './fit-gaps.ts'
 import { emptyValue } from './schema-faults.ts'
 
 /**
  * The value without its entries and items of which nothing is typed. What the YAML reader has reported already
  * (nothing behind a colon or dash) goes silently; quotes with nothing in them are reported here.
  */
-export function withoutEmptyValues(node: BlockNode): Outcome<BlockNode | null> {
+export function withoutEmptyValues(node: BlockNode, gaps: Gaps): Outcome<BlockNode | null> {
   const findings: Finding[] = []
-  const value = isEmpty(node) ? null : filled(node, (finding) => findings.push(finding))
+  const value = isEmpty(node) ? null : filled(node, { gaps, report: (finding) => findings.push(finding) })
   return { value, findings }
 }
 
-type Report = (finding: Finding) => void
+interface Filling {
+  readonly gaps: Gaps
+  readonly report: (finding: Finding) => void
+}
 
-function filled(node: BlockNode, report: Report): BlockNode {
+function filled(node: BlockNode, filling: Filling): BlockNode {
   if (node.kind === 'scalar') return node
-  return node.kind === 'list' ? filledList(node, report) : filledMap(node, report)
+  return node.kind === 'list' ? filledList(node, filling) : filledMap(node, filling)
 }
 
-function filledList(list: ListNode, report: Report): ListNode {
+function filledList(list: ListNode, filling: Filling): ListNode {
   const items = list.items.filter((item) => {
-    if (isEmpty(item) && item.at.end > item.at.start) report(emptyItem(item.at))
-    return !isEmpty(item)
+    if (!isEmpty(item)) return true
+    filling.gaps.leave(list.at)
+    if (item.at.end > item.at.start) filling.report(emptyItem(item.at))
+    return false
   })
-  return { ...list, items: items.map((item) => filled(item, report)) }
+  return { ...list, items: items.map((item) => filled(item, filling)) }
 }
 
-function filledMap(map: MapNode, report: Report): MapNode {
+function filledMap(map: MapNode, filling: Filling): MapNode {
   const entries = map.entries.filter((entry) => {
-    if (isEmpty(entry.value) && entry.value.at.start !== entry.keyAt.start) report(emptyEntry(entry))
-    return !isEmpty(entry.value)
+    if (!isEmpty(entry.value)) return true
+    filling.gaps.leave(map.at, entry.key)
+    if (entry.value.at.start !== entry.keyAt.start) filling.report(emptyEntry(entry))
+    return false
   })
-  return { ...map, entries: entries.map((entry) => ({ ...entry, value: filled(entry.value, report) })) }
+  return { ...map, entries: entries.map((entry) => ({ ...entry, value: filled(entry.value, filling) })) }
 }
 
 function isEmpty(node: BlockNode): boolean {

@@ -3,8 +3,10 @@ import { nearestName } from '../text/nearest-name.ts'
 import type { BlockNode, MapEntry, MapNode } from './block-node.ts'
 import { type BlockPlace, blockKeys, type LocatedSchema, schemaNamed } from './fit-block-schema.ts'
 import { withoutEmptyValues } from './fit-empty.ts'
-import { fitShape } from './fit-shape.ts'
-import { misplacedKey, unknownKey, wrongShape } from './schema-faults.ts'
+import { noGaps } from './fit-gaps.ts'
+import { type FittedWhole, fitShape } from './fit-shape.ts'
+import type { WrittenFragment } from './read-fragment.ts'
+import { misplacedKey, unknownKey } from './schema-faults.ts'
 import { expandShortForm } from './short-form.ts'
 import type { WrittenBlock, WrittenPhase, WrittenProcedure, WrittenStep } from './written.ts'
 
@@ -13,38 +15,70 @@ import type { WrittenBlock, WrittenPhase, WrittenProcedure, WrittenStep } from '
  * What does not fit is reported and left out, so that later stages meet only valid shapes.
  */
 export function fitProcedure(written: WrittenProcedure): Outcome<WrittenProcedure> {
-  const findings: Finding[] = []
-  const fitted = (block: WrittenBlock | null, place: BlockPlace): WrittenBlock | null => {
-    if (block === null) return null
-    const outcome = fitBlock(block, place)
-    findings.push(...outcome.findings)
-    return outcome.value
+  const frontMatter = fitOptional(written.frontMatter, 'front-matter')
+  const block = fitOptional(written.block, 'document')
+  const phases = written.phases.map(fitPhase)
+  return {
+    value: {
+      ...written,
+      frontMatter: frontMatter.value,
+      block: block.value,
+      phases: phases.map(({ value }) => value),
+    },
+    findings: [frontMatter, block, ...phases].flatMap(({ findings }) => findings),
   }
-  const fitStep = (step: WrittenStep): WrittenStep => ({
-    ...step,
-    block: fitted(step.block, 'step'),
-    steps: step.steps.map(fitStep),
-  })
-  const fitPhase = (phase: WrittenPhase): WrittenPhase => ({
-    ...phase,
-    block: fitted(phase.block, 'phase'),
-    steps: phase.steps.map(fitStep),
-    branches: phase.branches.map(fitPhase),
-  })
-  const value: WrittenProcedure = {
-    ...written,
-    frontMatter: fitted(written.frontMatter, 'front-matter'),
-    block: fitted(written.block, 'document'),
-    phases: written.phases.map(fitPhase),
+}
+
+function fitPhase(phase: WrittenPhase): Outcome<WrittenPhase> {
+  const block = fitOptional(phase.block, 'phase')
+  const steps = phase.steps.map(fitStep)
+  const branches = phase.branches.map(fitPhase)
+  return {
+    value: {
+      ...phase,
+      block: block.value,
+      steps: steps.map(({ value }) => value),
+      branches: branches.map(({ value }) => value),
+    },
+    findings: [block, ...steps, ...branches].flatMap(({ findings }) => findings),
   }
-  return { value, findings }
+}
+
+function fitStep(step: WrittenStep): Outcome<WrittenStep> {
+  const block = fitOptional(step.block, 'step')
+  const steps = step.steps.map(fitStep)
+  return {
+    value: { ...step, block: block.value, steps: steps.map(({ value }) => value) },
+    findings: [block, ...steps].flatMap(({ findings }) => findings),
+  }
+}
+
+function fitOptional(block: WrittenBlock | null, place: BlockPlace): Outcome<WrittenBlock | null> {
+  return block === null ? { value: null, findings: [] } : fitBlock(block, place)
+}
+
+/** The same for a fragment: its front matter, the block of the phase that it is the inside of, and its steps. */
+export function fitFragment(fragment: WrittenFragment): Outcome<WrittenFragment> {
+  const { frontMatter } = fragment
+  const front = frontMatter === null ? null : fitValue(frontMatter.map, 'library/fragment', 'the front matter')
+  const block = fragment.block === null ? null : fitBlock(fragment.block, 'phase')
+  const steps = fragment.steps.map(fitStep)
+  return {
+    value: {
+      ...fragment,
+      frontMatter: frontMatter && { ...frontMatter, map: mapOf(front?.value ?? null, frontMatter.map) },
+      block: block === null ? null : block.value,
+      steps: steps.map(({ value }) => value),
+    },
+    findings: [front, block, ...steps].flatMap((outcome) => outcome?.findings ?? []),
+  }
 }
 
 /** The block with its short forms written out, and without what its schemas do not accept. */
 export function fitBlock(block: WrittenBlock, place: BlockPlace): Outcome<WrittenBlock> {
   if (place === 'front-matter') {
     const { value, findings } = fitValue(block.map, 'front-matter', 'the front matter')
-    return { value: { ...block, map: value?.kind === 'map' ? value : { ...block.map, entries: [] } }, findings }
+    return { value: { ...block, map: mapOf(value, block.map) }, findings }
   }
   const findings: Finding[] = []
   const entries: MapEntry[] = []
@@ -56,6 +90,11 @@ export function fitBlock(block: WrittenBlock, place: BlockPlace): Outcome<Writte
   return { value: { ...block, map: { ...block.map, entries } }, findings }
 }
 
+/** Where nothing of a map could stay, an empty one stands in its place. */
+function mapOf(fitted: BlockNode | null, written: MapNode): MapNode {
+  return fitted?.kind === 'map' ? fitted : { ...written, entries: [] }
+}
+
 /**
  * A value of the language or of the library, by the name of its schema (`library/hazards`): short forms written out,
  * without what the schema does not accept; null where nothing of it can stay.
@@ -65,14 +104,15 @@ export function fitBlock(block: WrittenBlock, place: BlockPlace): Outcome<Writte
 export function fitValue(node: BlockNode, name: string, title: string): Outcome<BlockNode | null> {
   const schema = schemaNamed(name)
   if (schema === null) throw new Error(`no schema ${name}`)
-  return fitLocated(node, schema, name, title)
+  return fitLocated(node, schema, { name, title, keyAt: null })
 }
 
-function fitLocated(node: BlockNode, schema: LocatedSchema, name: string, title: string): Outcome<BlockNode | null> {
-  const filled = withoutEmptyValues(node)
+function fitLocated(node: BlockNode, schema: LocatedSchema, whole: FittedWhole): Outcome<BlockNode | null> {
+  const gaps = noGaps()
+  const filled = withoutEmptyValues(node, gaps)
   if (filled.value === null) return filled
-  const expanded = expandShortForm(filled.value, schema)
-  const fitted = fitShape(expanded.value, schema, name, title)
+  const expanded = expandShortForm(filled.value, schema, gaps)
+  const fitted = fitShape(expanded.value, schema, whole, gaps)
   return { value: fitted.node, findings: [...filled.findings, ...expanded.findings, ...fitted.findings] }
 }
 
@@ -88,7 +128,7 @@ function fitEntry(entry: MapEntry, place: BlockPlace): Outcome<BlockNode | null>
   if (schema === null) return { value: null, findings: [unknown(entry, place)] }
   const places = schema.schema.places ?? []
   if (!places.includes(place)) return { value: null, findings: [misplaced(entry, place, places)] }
-  return fitLocated(entry.value, schema, `blocks/${entry.key}`, entry.key)
+  return fitLocated(entry.value, schema, { name: `blocks/${entry.key}`, title: entry.key, keyAt: entry.keyAt })
 }
 
 function unknown(entry: MapEntry, place: BlockPlace): Finding {
@@ -100,7 +140,7 @@ function unknown(entry: MapEntry, place: BlockPlace): Finding {
       ? `Did you mean \`${near}\`?`
       : Object.hasOwn(inFrontMatter, entry.key)
         ? `Move \`${entry.key}:\` to ${placeNames['front-matter']}, between the --- lines at the top.`
-        : `There can stand: ${here.join(', ')}.`
+        : 'Look up in the reference of the language which key says it, or take it out.'
   return found(unknownKey, {
     at: entry.keyAt,
     message: `\`${entry.key}\` is no key of ${placeNames[place]}.`,
@@ -114,15 +154,4 @@ function misplaced(entry: MapEntry, place: BlockPlace, places: readonly BlockPla
     message: `\`${entry.key}\` stands in ${placeNames[place]}, where it says nothing.`,
     advice: `Move it to ${places.map((allowed) => placeNames[allowed]).join(', or ')}.`,
   })
-}
-
-/** A map that a library file must be; anything else is reported. */
-export function mapOrFinding(node: BlockNode, what: string): Outcome<MapNode | null> {
-  if (node.kind === 'map') return { value: node, findings: [] }
-  const fault = {
-    at: node.at,
-    message: `${what} wants keys with values; here stands ${node.kind === 'list' ? 'a list' : 'a text'}.`,
-    advice: 'Type a key, a colon and its value on each line.',
-  }
-  return { value: null, findings: [found(wrongShape, fault)] }
 }

@@ -1,14 +1,26 @@
 import { type SchemaError, validators } from '#generated/schema-validators'
 import { type Finding, found } from '../findings/finding.ts'
+import type { Place } from '../text/place.ts'
 import type { BlockNode, ListNode, MapEntry, MapNode } from './block-node.ts'
 import { itemSchema, type LocatedSchema, propertySchema } from './fit-block-schema.ts'
+import type { Gaps } from './fit-gaps.ts'
 import { faultOf } from './fit-wording.ts'
 import { isLeftOpen } from './short-form-looks.ts'
 
+/** What is fitted. */
+export interface FittedWhole {
+  /** Name of its schema, `blocks/torque`. */
+  readonly name: string
+  /** What a person calls it: the key it stands under, or "the front matter". */
+  readonly title: string
+  /** The key it stands under, or null where it stands under none. */
+  readonly keyAt: Place | null
+}
+
 /** One step down into a value: an entry of a map or an item of a list. */
 export interface StepInto {
-  /** The key, or null for an item of a list. */
-  readonly key: string | null
+  /** The key, or for an item of a list its number, counted from 1. */
+  readonly key: string | number
   /** What would be taken out to be rid of it. */
   readonly taken: MapEntry | BlockNode
   readonly node: BlockNode
@@ -22,6 +34,8 @@ export interface ShapeFault {
   readonly way: readonly StepInto[]
   readonly node: BlockNode
   readonly schema: LocatedSchema
+  /** The names of the parts that are missing: all of them, or for `anyOf` one of them. */
+  readonly missing: readonly string[]
 }
 
 /** What is left of a value when everything the schema does not accept is taken out: null where nothing can stay. */
@@ -33,29 +47,57 @@ export interface FittedShape {
 /**
  * Judges a value whose short forms are written out.
  *
- * @param name of the schema, `blocks/torque`
- * @param title what a person calls the value: the key, or the name of the file's part
+ * @param gaps what was taken out before, with a report
  */
-export function fitShape(node: BlockNode, schema: LocatedSchema, name: string, title: string): FittedShape {
-  const validate = validators[name]
-  if (validate === undefined) throw new Error(`no validator for ${name}`)
+export function fitShape(node: BlockNode, schema: LocatedSchema, whole: FittedWhole, gaps: Gaps): FittedShape {
+  const validate = validators[whole.name]
+  if (validate === undefined) throw new Error(`no validator for ${whole.name}`)
   const findings: Finding[] = []
   let current: BlockNode | null = node
   // Taking a part out may leave something else incomplete, which then goes too, without a second report.
   for (let isFirst = true; current !== null; isFirst = false) {
     const value: BlockNode = current
     if (validate(judged(value))) return { node: value, findings }
-    const faults: readonly ShapeFault[] = (validate.errors ?? []).flatMap((error) => shapeFault(value, schema, error) ?? [])
+    const faults: readonly ShapeFault[] = (validate.errors ?? []).flatMap(
+      (error) => shapeFault(value, schema, error) ?? [],
+    )
     if (faults.length === 0) return { node: value, findings }
-    if (isFirst) findings.push(...faults.map((shape) => worded(shape, title)))
+    if (isFirst) findings.push(...reported(faults, gaps).map((shape) => worded(shape, whole)))
     const rejected = new Set(faults.map(partToTakeOut))
     current = rejected.has(value) ? null : without(value, rejected)
   }
   return { node: null, findings }
 }
 
-function worded(shape: ShapeFault, title: string): Finding {
-  const { kind, fault } = faultOf(shape, title)
+const absences = ['required', 'dependentRequired', 'anyOf', 'minProperties', 'minItems']
+
+/** Without what an earlier finding explains; everything that one value misses is said in one finding. */
+function reported(faults: readonly ShapeFault[], gaps: Gaps): readonly ShapeFault[] {
+  const missing = new Map<BlockNode, string[]>()
+  const kept: ShapeFault[] = []
+  for (const fault of faults) {
+    const { error, node, schema } = fault
+    const alternatives =
+      error.keyword === 'anyOf' ? schema.schema.anyOf?.flatMap(({ required }) => required) : undefined
+    const names = typeof error.params.missingProperty === 'string' ? [error.params.missingProperty] : alternatives
+    if (absences.includes(error.keyword) && gaps.explain(node.at, names)) continue
+    if (error.keyword !== 'required' || names === undefined) {
+      kept.push({ ...fault, missing: names ?? [] })
+      continue
+    }
+    const before = missing.get(node)
+    if (before !== undefined) {
+      before.push(...names)
+      continue
+    }
+    missing.set(node, names)
+    kept.push({ ...fault, missing: names })
+  }
+  return kept
+}
+
+function worded(shape: ShapeFault, whole: FittedWhole): Finding {
+  const { kind, fault } = faultOf(shape, whole)
   return found(kind, fault)
 }
 
@@ -78,7 +120,7 @@ function shapeFault(root: BlockNode, schema: LocatedSchema, error: SchemaError):
   const text = nameAtFault ?? (node.kind === 'scalar' ? node.text : null)
   const judgesText = error.keyword === 'enum' || error.keyword === 'pattern' || error.keyword === 'not'
   if (judgesText && text !== null && isLeftOpen(text)) return null
-  return { error, way, node, schema: last?.schema ?? schema }
+  return { error, way, node, schema: last?.schema ?? schema, missing: [] }
 }
 
 function wayTo(root: BlockNode, schema: LocatedSchema, instancePath: string): StepInto[] {
@@ -98,7 +140,9 @@ function wayTo(root: BlockNode, schema: LocatedSchema, instancePath: string): St
 function stepInto(node: BlockNode, schema: LocatedSchema | null, part: string): StepInto | null {
   if (node.kind === 'list') {
     const item = node.items[Number(part)]
-    return item === undefined ? null : { key: null, taken: item, node: item, schema: schema && itemSchema(schema) }
+    return item === undefined
+      ? null
+      : { key: Number(part) + 1, taken: item, node: item, schema: schema && itemSchema(schema) }
   }
   if (node.kind !== 'map') return null
   const entry = node.entries.find(({ key }) => key === part)

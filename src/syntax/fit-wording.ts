@@ -4,7 +4,7 @@ import type { Place } from '../text/place.ts'
 import type { BlockNode } from './block-node.ts'
 import { type BlockSchema, propertySchema } from './fit-block-schema.ts'
 import { exampleLine, exampleOfKey } from './fit-example.ts'
-import type { ShapeFault } from './fit-shape.ts'
+import type { FittedWhole, ShapeFault } from './fit-shape.ts'
 import {
   duplicateItem,
   missingEntry,
@@ -22,67 +22,72 @@ interface Worded {
 }
 
 /** A finding in the words of the shop for something that a schema does not accept. */
-export function faultOf(shape: ShapeFault, title: string): Worded {
+export function faultOf(shape: ShapeFault, whole: FittedWhole): Worded {
   const { error } = shape
   switch (error.keyword) {
     case 'additionalProperties':
-      return unknown(shape, title, String(error.params.additionalProperty))
+      return unknown(shape, whole, String(error.params.additionalProperty))
     case 'required':
-      return missing(shape, title, [String(error.params.missingProperty)])
     case 'dependentRequired':
-      return missing(shape, title, [String(error.params.missingProperty)])
+      return missing(shape, whole)
     case 'anyOf':
-      return missing(
-        shape,
-        title,
-        (shape.schema.schema.anyOf ?? []).flatMap(({ required }) => required),
-      )
+      return missingOneOf(shape, whole)
     case 'enum':
-      return noChoice(shape, title)
+      return noChoice(shape, whole)
     case 'uniqueItems':
-      return duplicate(shape, title)
+      return duplicate(shape, whole)
     case 'not':
     case 'pattern':
-      return error.propertyName === undefined ? unreadable(shape, title) : badName(shape, error.propertyName)
+      return error.propertyName === undefined ? unreadable(shape, whole) : badName(shape, error.propertyName)
     default:
-      return otherShape(shape, title)
+      return otherShape(shape, whole)
   }
 }
 
-function unknown(shape: ShapeFault, title: string, name: string): Worded {
+function unknown(shape: ShapeFault, whole: FittedWhole, name: string): Worded {
   const known = Object.keys(shape.schema.schema.properties ?? {})
   const near = nearestName(name, known)
   return {
     kind: unknownEntry,
     fault: {
       at: keyPlace(shape.node, name),
-      message: `\`${name}\` is not known under ${nameOf(shape, title)}.`,
+      message: `\`${name}\` is not known in ${nameOf(shape, whole).replace(/^[TI]/, (letter) => letter.toLowerCase())}.`,
       advice: near !== null ? `Did you mean \`${near}\`?` : `There can stand: ${known.join(', ')}.`,
     },
   }
 }
 
-function missing(shape: ShapeFault, title: string, names: readonly string[]): Worded {
-  const [first = ''] = names
-  const single = names.length === 1 ? propertySchema(shape.schema, first)?.schema : undefined
-  const listed = names.map((name) => `\`${name}\``)
+function missing(shape: ShapeFault, whole: FittedWhole): Worded {
+  const [first = ''] = shape.missing
+  const wanted = propertySchema(shape.schema, first)?.schema
+  const only = shape.missing.length === 1
   return {
     kind: missingEntry,
     fault: {
-      at: placeOfPart(shape),
-      message:
-        names.length === 1
-          ? `${nameOf(shape, title)} has no \`${first}\`.`
-          : `${nameOf(shape, title)} needs one of ${listed.slice(0, -1).join(', ')} or ${listed.at(-1)}.`,
-      advice:
-        names.length === 1
-          ? `Add \`${first}:\`${single?.wants === undefined ? '' : ` and ${single.wants}`}. ${single?.description ?? ''}`.trim()
-          : `It wants ${shape.schema.schema.wants ?? listed.join(' or ')}.`,
+      at: placeOfPart(shape, whole),
+      message: `${nameOf(shape, whole)} has no ${alternatives(shape.missing)}.`,
+      advice: only
+        ? `Add \`${first}:\` and ${wanted?.wants ?? 'its value'}. ${wanted?.description ?? ''}`.trim()
+        : `Add ${joined(
+            shape.missing.map((name) => `\`${name}:\``),
+            'and',
+          )}.`,
     },
   }
 }
 
-function noChoice(shape: ShapeFault, title: string): Worded {
+function missingOneOf(shape: ShapeFault, whole: FittedWhole): Worded {
+  return {
+    kind: missingEntry,
+    fault: {
+      at: placeOfPart(shape, whole),
+      message: `${nameOf(shape, whole)} needs one of ${alternatives(shape.missing)}.`,
+      advice: `It wants ${shape.schema.schema.wants ?? alternatives(shape.missing)}.`,
+    },
+  }
+}
+
+function noChoice(shape: ShapeFault, whole: FittedWhole): Worded {
   const text = textOf(shape.node)
   const choices = shape.schema.schema.enum ?? []
   const near = nearestName(text, choices)
@@ -90,7 +95,7 @@ function noChoice(shape: ShapeFault, title: string): Worded {
     kind: unknownChoice,
     fault: {
       at: shape.node.at,
-      message: `${nameOf(shape, title)} cannot be \`${text}\`.`,
+      message: `${nameOf(shape, whole)} cannot be \`${text}\`.`,
       advice:
         near !== null
           ? `Did you mean \`${near}\`? It can be ${alternatives(choices)}.`
@@ -99,7 +104,7 @@ function noChoice(shape: ShapeFault, title: string): Worded {
   }
 }
 
-function duplicate(shape: ShapeFault, title: string): Worded {
+function duplicate(shape: ShapeFault, whole: FittedWhole): Worded {
   const items = shape.node.kind === 'list' ? shape.node.items : []
   const indexes = [Number(shape.error.params.i), Number(shape.error.params.j)].sort((a, b) => a - b)
   const [first, second] = indexes.map((index) => items[index])
@@ -108,7 +113,7 @@ function duplicate(shape: ShapeFault, title: string): Worded {
     kind: duplicateItem,
     fault: {
       at: second?.at ?? shape.node.at,
-      message: `${nameOf(shape, title)} names \`${text}\` twice.`,
+      message: `${nameOf(shape, whole)} names \`${text}\` twice.`,
       advice: 'Take one of the two out.',
       ...(first === undefined ? {} : { related: [{ at: first.at, message: `\`${text}\` stands here already.` }] }),
     },
@@ -140,35 +145,36 @@ function badName(shape: ShapeFault, name: string): Worded {
   }
 }
 
-function unreadable(shape: ShapeFault, title: string): Worded {
+function unreadable(shape: ShapeFault, whole: FittedWhole): Worded {
   const { schema } = shape.schema
   return {
     kind: unreadableValue,
     fault: {
       at: shape.node.at,
-      message: `${nameOf(shape, title)} cannot be \`${textOf(shape.node)}\`.`,
+      message: `${nameOf(shape, whole)} cannot be \`${textOf(shape.node)}\`.`,
       advice: `It wants ${schema.wants ?? 'something else'}.`,
     },
   }
 }
 
-function otherShape(shape: ShapeFault, title: string): Worded {
+function otherShape(shape: ShapeFault, whole: FittedWhole): Worded {
   const { schema } = shape.schema
   const wants = schema.wants ?? usualWants(schema)
   return {
     kind: wrongShape,
     fault: {
       at: shape.node.at,
-      message: `${nameOf(shape, title)} wants ${wants}; here stands ${description(shape.node)}.`,
-      advice: adviceFor(shape, title, wants),
+      message: `${nameOf(shape, whole)} wants ${wants}; here stands ${description(shape.node)}.`,
+      advice: adviceFor(shape, whole, wants),
     },
   }
 }
 
-function adviceFor(shape: ShapeFault, title: string, wants: string): string {
+function adviceFor(shape: ShapeFault, whole: FittedWhole, wants: string): string {
   const examples = shape.schema.schema.examples ?? []
   const example = examples.at(-1)
-  if (shape.way.length === 0 && example !== undefined) return `Type for example \`${exampleOfKey(title, example)}\`.`
+  if (shape.way.length === 0 && example !== undefined)
+    return `Type for example \`${exampleOfKey(whole.title, example)}\`.`
   if (example !== undefined) return `Type for example \`${exampleLine(example)}\`.`
   return `Type ${wants}.`
 }
@@ -188,13 +194,20 @@ function description(node: BlockNode): string {
   return first === undefined ? 'nothing' : `a map that begins with \`${first.key}:\``
 }
 
-/** "`load` of `hub` under `lift`": the nearest names of the way, innermost first. */
-function nameOf({ way }: ShapeFault, title: string): string {
-  const keys = way.flatMap(({ key }) => key ?? [])
+/** "`load` of `hub` under `lift`", "Item 2 of `branches` under `decide`". */
+function nameOf({ way }: ShapeFault, whole: FittedWhole): string {
+  const { title } = whole
+  const quoted = title.includes(' ') || title.includes('/') ? title : `\`${title}\``
+  const last = way.at(-1)?.key
+  const keys = way.flatMap(({ key }) => (typeof key === 'string' ? key : []))
   const [inner, outer] = [keys.at(-1), keys.at(-2)]
-  if (inner === undefined) return `\`${title}\``
-  if (outer === undefined) return `\`${inner}\` under \`${title}\``
-  return `\`${inner}\` of \`${outer}\` under \`${title}\``
+  const named =
+    inner === undefined
+      ? quoted
+      : outer === undefined
+        ? `\`${inner}\` under ${quoted}`
+        : `\`${inner}\` of \`${outer}\` under ${quoted}`
+  return typeof last === 'number' ? `Item ${last} of ${named}` : named.replace(/^t/, 'T')
 }
 
 function keyPlace(node: BlockNode, key: string): Place {
@@ -203,18 +216,24 @@ function keyPlace(node: BlockNode, key: string): Place {
 }
 
 /** What a missing part is missing from: its key where it has one, which is shorter to look at than all of its value. */
-function placeOfPart({ way, node }: ShapeFault): Place {
+function placeOfPart({ way, node }: ShapeFault, { keyAt }: FittedWhole): Place {
   const last = way.at(-1)
-  if (last !== undefined && 'keyAt' in last.taken && node.kind === 'map') return last.taken.keyAt
-  return node.at
+  if (node.kind !== 'map') return node.at
+  if (last !== undefined && 'keyAt' in last.taken) return last.taken.keyAt
+  if (way.length > 0) return node.at
+  return keyAt ?? node.entries[0]?.keyAt ?? node.at
 }
 
 const textOf = (node: BlockNode): string => (node.kind === 'scalar' ? node.text : '')
 
-function alternatives(choices: readonly string[]): string {
-  if (choices.length < 2) return `\`${choices[0] ?? ''}\``
-  return `${choices
-    .slice(0, -1)
-    .map((choice) => `\`${choice}\``)
-    .join(', ')} or \`${choices.at(-1)}\``
+function alternatives(names: readonly string[]): string {
+  return joined(
+    names.map((name) => `\`${name}\``),
+    'or',
+  )
+}
+
+function joined(words: readonly string[], word: 'and' | 'or'): string {
+  if (words.length < 2) return words.join('')
+  return `${words.slice(0, -1).join(', ')} ${word} ${words.at(-1)}`
 }

@@ -9,6 +9,15 @@ export function isLeftOpen(text: string): boolean {
   return text === '??' || text.includes('(=')
 }
 
+// Ways to say a bound that the language does not have; the reader of limits knows what to type instead.
+const otherBound =
+  /^(?:[<>≤≥]|(?:max(?:imum|\.)?|min(?:imum|\.)?|at (?:most|least)|(?:no|not) (?:more|less) than|(?:less|more|greater) than|not (?:above|below)|up to|below|above|between)(?=\s|\d)).*\d/i
+
+/** `at most 3 mm` is a limit, though `at` is a word of many short forms. */
+export function isOtherBound(text: string): boolean {
+  return otherBound.test(text)
+}
+
 const figure = /^[-+−±]?\s*[\d½¼¾⅓⅔⅛⅜⅝⅞.]/u
 
 export function hasLook(look: Look, text: string): boolean {
@@ -26,7 +35,7 @@ export function hasLook(look: Look, text: string): boolean {
 }
 
 function isLimit(text: string): boolean {
-  if (isLeftOpen(text) || figure.test(text) || text.includes('±')) return true
+  if (isLeftOpen(text) || figure.test(text) || text.includes('±') || isOtherBound(text)) return true
   const [firstWord = ''] = text.split(/\s/)
   return limitWords.includes(firstWord) && firstWord !== text
 }

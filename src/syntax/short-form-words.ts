@@ -1,9 +1,10 @@
 import { type Finding, found } from '../findings/finding.ts'
 import { nearestName } from '../text/nearest-name.ts'
+import type { Place } from '../text/place.ts'
 import type { MapEntry, MapNode, ScalarNode } from './block-node.ts'
 import type { LocatedSchema, ShortForm } from './fit-block-schema.ts'
 import { emptyValue, repeatedWord, unknownWord } from './schema-faults.ts'
-import { hasLook, limitWords } from './short-form-looks.ts'
+import { hasLook, isOtherBound, limitWords } from './short-form-looks.ts'
 import { atCommas, impliedScalar, type Piece, placeOf, scalarOf, trimmed } from './short-form-pieces.ts'
 
 type Reading =
@@ -17,21 +18,36 @@ export function readPieces(
   whole: Piece,
   schema: LocatedSchema,
   short: ShortForm,
-  report: (finding: Finding) => void,
+  report: (finding: Finding, partOf: Place) => void,
 ): MapNode {
   const entries: MapEntry[] = []
-  atCommas(whole).forEach((piece, index) => {
+  withAims(atCommas(whole), whole).forEach((piece, index) => {
     const reading = readPiece(node, piece, short, index === 0)
-    if (reading.kind === 'unknown') report(unknown(node, piece, schema, short))
-    if (reading.kind === 'empty') report(withoutValue(node, piece, reading.word))
+    if (reading.kind === 'unknown') report(unknown(node, piece, schema, short), node.at)
+    if (reading.kind === 'empty') report(withoutValue(node, piece, reading.word), node.at)
     if (reading.kind !== 'entries') return
     for (const entry of reading.entries) {
       const before = entries.find((other) => other.key === entry.key)
       if (before === undefined) entries.push(entry)
-      else report(repeated(entry, before, node))
+      else report(repeated(entry, before, node), node.at)
     }
   })
   return { kind: 'map', at: node.at, entries }
+}
+
+/** `10 to 12 mm, aim 11 mm` is one limit. */
+function withAims(pieces: readonly Piece[], whole: Piece): readonly Piece[] {
+  const joined: Piece[] = []
+  for (const piece of pieces) {
+    const before = joined.at(-1)
+    if (before === undefined || !/^aim\s/.test(piece.text) || !hasLook('limit', before.text)) {
+      joined.push(piece)
+      continue
+    }
+    const end = piece.from + piece.text.length - whole.from
+    joined[joined.length - 1] = { text: whole.text.slice(before.from - whole.from, end), from: before.from }
+  }
+  return joined
 }
 
 function readPiece(node: ScalarNode, piece: Piece, short: ShortForm, isFirst: boolean): Reading {
@@ -54,6 +70,7 @@ function readFlag(node: ScalarNode, piece: Piece, short: ShortForm): Reading | n
 }
 
 function readWord(node: ScalarNode, piece: Piece, short: ShortForm): Reading | null {
+  if (isOtherBound(piece.text)) return null
   // The longest first: `added to` before `added`.
   const words = Object.keys(short.words ?? {}).sort((a, b) => b.length - a.length)
   for (const word of words) {

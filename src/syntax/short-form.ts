@@ -1,6 +1,8 @@
 import { type Finding, found, type Outcome } from '../findings/finding.ts'
+import type { Place } from '../text/place.ts'
 import type { BlockNode, ListNode, MapEntry, MapNode, ScalarNode } from './block-node.ts'
 import { itemSchema, type LocatedSchema, propertySchema, type ShortForm } from './fit-block-schema.ts'
+import type { Gaps } from './fit-gaps.ts'
 import { duplicateItem } from './schema-faults.ts'
 import { rowsOfMaps, textItems } from './short-form-lists.ts'
 import { countedParts, fastenerParts, isLeftOpen, type NamedPieces, spanParts } from './short-form-looks.ts'
@@ -16,15 +18,19 @@ import { readPieces } from './short-form-words.ts'
  *
  * Each new node stands at the words it was made from. What has no short form stays as it is; the fit judges it.
  */
-export function expandShortForm(node: BlockNode, schema: LocatedSchema): Outcome<BlockNode> {
+export function expandShortForm(node: BlockNode, schema: LocatedSchema, gaps: Gaps): Outcome<BlockNode> {
   const findings: Finding[] = []
-  const value = expand(node, schema, (finding) => findings.push(finding))
+  const value = expand(node, schema, (finding, partOf) => {
+    findings.push(finding)
+    if (partOf !== undefined) gaps.leave(partOf)
+  })
   return { value, findings }
 }
 
-export type Report = (finding: Finding) => void
+/** Reports a finding, and the place of the value that lost a part by it. */
+export type Report = (finding: Finding, partOf?: Place) => void
 
-export function expand(node: BlockNode, schema: LocatedSchema, report: Report): BlockNode {
+function expand(node: BlockNode, schema: LocatedSchema, report: Report): BlockNode {
   switch (schema.schema.type) {
     case 'array':
       return expandList(node, schema, report)

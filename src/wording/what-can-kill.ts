@@ -1,7 +1,7 @@
 import type { StepFile } from '../step-file/step-file.ts'
 import { holdLabels } from './hold-text.ts'
 import { zoneInWords } from './people-text.ts'
-import { type Proof, proofInWords, proofsBefore } from './proof-trail.ts'
+import { type Proof, type Proofs, proofInWords, proofsBefore } from './proof-trail.ts'
 import { claimInWords, claimsInWords, inWords } from './state-text.ts'
 import { allSteps, type HazardSheet, type PhaseSheet, type ZoneSheet } from './step-file-parts.ts'
 
@@ -27,6 +27,7 @@ export interface WhatCanKill {
  */
 export function whatCanKill(stepFile: StepFile, atMost = 5): WhatCanKill {
   const met = hazardOrder(stepFile)
+  const standing = proofsBefore(stepFile)
   const deadly = (['danger', 'warning'] as const).flatMap((word) =>
     stepFile.hazards
       .flatMap((hazard) => {
@@ -34,7 +35,7 @@ export function whatCanKill(stepFile: StepFile, atMost = 5): WhatCanKill {
         return hazard.signalWord === word && where ? [{ hazard, where }] : []
       })
       .sort((a, b) => deadliness(a.hazard) - deadliness(b.hazard) || a.where.order - b.where.order)
-      .map(({ hazard, where }) => hazardLine(stepFile, hazard, where)),
+      .map(({ hazard, where }) => hazardLine(stepFile, hazard, where, standing.get(where.at))),
   )
   const places = stepFile.zones
     .filter((zone) => zone.safeWhen.length > 0 && isFirstOfItsName(stepFile, zone))
@@ -76,8 +77,8 @@ function joined(hazard: string, consequence: string): string {
   return /[.!?]$/.test(hazard) ? `${hazard} ${consequence}` : `${hazard}: ${consequence}`
 }
 
-function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met): KillLine {
-  const proofs = proofsAgainst(stepFile, hazard, met)
+function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met, standing: Proofs | undefined): KillLine {
+  const proofs = proofsAgainst(stepFile, hazard, met, standing)
   const signed = proofs.some((proof) => proof.labels.length > 0)
   return {
     signalWord: hazard.signalWord === 'danger' ? 'danger' : 'warning',
@@ -95,7 +96,12 @@ function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met): KillLine
  * A signature proves only what it says it proves: so not the hold that happens to stand before, but proofs of a state of
  * the same energy, standing when the hazard is first met or taken later in that phase (air let out, then a wire run through).
  */
-function proofsAgainst(stepFile: StepFile, hazard: HazardSheet, met: Met): readonly Proof[] {
+function proofsAgainst(
+  stepFile: StepFile,
+  hazard: HazardSheet,
+  met: Met,
+  standing: Proofs | undefined,
+): readonly Proof[] {
   if (hazard.energyClass === null) return []
   const side = met.phase.position?.values[0]?.text
   const ofThisEnergy = new Set(
@@ -104,7 +110,6 @@ function proofsAgainst(stepFile: StepFile, hazard: HazardSheet, met: Met): reado
       .filter((state) => state.position === null || side === undefined || state.position === side)
       .map((state) => state.id),
   )
-  const standing = proofsBefore(stepFile).get(met.at) ?? new Map<string, Proof>()
   const labels = holdLabels(stepFile)
   const steps = allSteps(met.phase.steps)
   const later = steps
@@ -123,7 +128,7 @@ function proofsAgainst(stepFile: StepFile, hazard: HazardSheet, met: Met): reado
         labels: step.holds.flatMap((hold) => labels.get(hold.id) ?? []),
       })),
     )
-  const all = [...standing.values(), ...later].filter((proof) => ofThisEnergy.has(proof.state))
+  const all = [...(standing?.values() ?? []), ...later].filter((proof) => ofThisEnergy.has(proof.state))
   const firstOfEach = new Map(all.toReversed().map((proof) => [proof.state, proof]))
   return all.filter((proof) => firstOfEach.get(proof.state) === proof).slice(0, 2)
 }

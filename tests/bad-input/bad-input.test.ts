@@ -12,6 +12,8 @@ import {
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { Validator } from '@cfworker/json-schema'
+import sarifSchema from '@microsoft/jest-sarif/lib/schemas/sarif-2.1.0-rtm.5.json' with { type: 'json' }
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { FindingsReport } from '../../src/findings/as-json.ts'
 import { badProcedures } from './bad-procedures.ts'
@@ -86,6 +88,14 @@ describe('bad procedures', () => {
     expect(build.err).toContain(`${file}: `)
   })
 
+  it('tells all of it to programs too, in SARIF that the published schema accepts', () => {
+    const log = JSON.parse(run('check', '.', '--format', 'sarif').out)
+    // Source: OASIS SARIF 2.1.0 JSON schema (rtm.5) as carried by the package @microsoft/jest-sarif.
+    expect(new Validator(sarifSchema as object, '4', true).validate(log).errors).toEqual([])
+    expect(log.runs[0].results).toHaveLength(report.findings.length)
+    expect(log.runs[0].tool.driver.rules.filter((rule: { help?: unknown }) => rule.help === undefined)).toEqual([])
+  })
+
   it('tells no secret from outside the library', () => {
     expect(JSON.stringify(report)).not.toContain('Not yours')
   })
@@ -146,6 +156,9 @@ describe('nothing to work on', () => {
     expect(missing.status).toBe(2)
     expect(missing.err).toContain('none/none.md: there is no such file or folder.')
     expect(filesBelow(join(place, 'out-2'))).toEqual([...goodOutputs, 'index.html'])
+    // The same sources give the same bytes.
+    for (const file of goodOutputs)
+      expect(readFileSync(join(place, 'out-2', file)).equals(readFileSync(join(place, 'out', file))), file).toBe(true)
     mkdirSync(join(place, 'bare'), { recursive: true })
     const bare = run('check', '../bare')
     expect(bare).toMatchObject({

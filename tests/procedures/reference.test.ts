@@ -1,20 +1,20 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { compileProcedure, openLibrary } from '../../src/compile.ts'
 import type { BlockPlace } from '../../src/syntax/fit-block-schema.ts'
 import { fitBlock } from '../../src/syntax/fit-schema.ts'
 import { readYamlText } from '../../src/syntax/read-yaml-text.ts'
 import { sourceText } from '../../src/text/source-text.ts'
+import { mapLibrary } from '../map-library.ts'
 
 /** The language reference for authors: every key has a heading, the places its schema gives it, and examples that fit. */
 const reference = readFileSync('procedures/README.md', 'utf8')
-const sections = reference
-  .split(/^(?=#{2,4} )/m)
-  .flatMap((section) => {
-    const key = /^#### `([a-z-]+)`\n\n\*([A-Z][a-z, ]+)\.\*/.exec(section)
-    if (key === null) return []
-    const examples = [...section.matchAll(/^```yaml\n([\s\S]*?)^```$/gm)].map((match) => match[1] ?? '')
-    return [{ key: key[1] ?? '', places: (key[2] ?? '').toLowerCase().split(', '), examples }]
-  })
+const sections = reference.split(/^(?=#{2,4} )/m).flatMap((section) => {
+  const key = /^#### `([a-z-]+)`\n\n\*([A-Z][a-z, ]+)\.\*/.exec(section)
+  if (key === null) return []
+  const examples = [...section.matchAll(/^```yaml\n([\s\S]*?)^```$/gm)].map((match) => match[1] ?? '')
+  return [{ key: key[1] ?? '', places: (key[2] ?? '').toLowerCase().split(', '), examples }]
+})
 
 const schemaKeys = readdirSync('schema/blocks').map((name) => name.replace('.schema.json', ''))
 
@@ -36,5 +36,16 @@ describe.each(sections)('$key', ({ key, places, examples }) => {
     expect(read.findings).toEqual([])
     for (const place of places)
       expect(fitBlock({ map: read.value, at: read.value.at }, place as BlockPlace).findings).toEqual([])
+  })
+})
+
+describe('the lesson', () => {
+  const files = [...reference.matchAll(/^(`{3,4})md\n([\s\S]*?)^\1$/gm)].map((match) => match[2] ?? '')
+
+  test('has a first and a finished file', () => expect(files).toHaveLength(2))
+
+  test.each(files)('compiles with nothing to find (%#)', (text) => {
+    const file = 'procedures/dust-fan-belts/dust-fan-belts.md'
+    expect(compileProcedure(file, openLibrary(mapLibrary({ [file]: text }))).findings).toEqual([])
   })
 })

@@ -19,7 +19,7 @@ export const redoWithoutEnd: Check = {
         message:
           until.atMost === null
             ? `"${title}" is repeated until ${until.condition}, and nothing says how often at most.`
-            : `"${title}" is repeated ${until.atMost} times at most, and nothing says what follows then.`,
+            : `"${title}" is repeated at most ${until.atMost} times, and nothing says what follows then.`,
         advice: `Write in its repeat: at-most: ${until.atMost ?? 3}, else: stop`,
         ...(steps[0] ? { related: [{ at: steps[0].at, message: 'From here it is done again.' }] } : {}),
       }
@@ -32,8 +32,8 @@ export const redoWithoutEnd: Check = {
           at: again.at,
           message:
             again.atMost === null
-              ? `Step ${step.number} sends back to ${where}, and nothing says how often at most.`
-              : `Step ${step.number} sends back to ${where} ${again.atMost} times at most, and nothing says what follows then.`,
+              ? `Step ${step.number} sends the work back to ${where}, and nothing says how often at most.`
+              : `Step ${step.number} sends the work back to ${where}, at most ${again.atMost} times, and nothing says what follows then.`,
           advice: `Give it an end: at-most: ${again.atMost ?? 3}, then: stop`,
         }
       }

@@ -45,6 +45,8 @@ function workBehind(hold: Hold, step: Step, before: readonly Step[]): readonly s
 }
 
 function mayBeOne(doer: string, signer: string, { roles }: Procedure): boolean {
+  // A role that nobody listed is reported as that.
+  if (![doer, signer].every((id) => roles.some((role) => role.id === id))) return false
   const apart = (one: string, other: string) => roles.find((role) => role.id === one)?.differentFrom.includes(other)
   return !apart(doer, signer) && !apart(signer, doer)
 }

@@ -6,7 +6,7 @@ import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
 import { choices, unknownName } from '../unknown-name.ts'
-import { placeOfRole, placeOfWord, writtenAt } from '../written-words.ts'
+import { placeOfRole, placeOfValue, placeOfWord, writtenAt } from '../written-words.ts'
 
 interface Mention {
   readonly role: string
@@ -24,9 +24,15 @@ export const unknownRole: Check = {
     const known = procedure.roles.map((role) => role.id)
     const reported = new Set<string>()
     const mentions = [
-      ...procedure.roles.flatMap((role) => role.differentFrom.map((other) => ({ role: other, at: role.at }))),
-      ...procedure.states.flatMap((state) => provingRoles(state.provedBy).map((role) => ({ role, at: state.at }))),
-      ...procedure.zones.flatMap((zone) => (zone.entry === null ? [] : [{ role: roleId(zone.entry), at: zone.at }])),
+      ...procedure.roles.flatMap((role) =>
+        role.differentFrom.map((other) => ({ role: other, at: placeOfValue(written, role.at, other) })),
+      ),
+      ...procedure.states.flatMap((state) =>
+        provingRoles(state.provedBy).map((role) => ({ role, at: placeOfValue(written, state.at, role) })),
+      ),
+      ...procedure.zones.flatMap((zone) =>
+        zone.entry === null ? [] : [{ role: roleId(zone.entry), at: placeOfValue(written, zone.at, zone.entry) }],
+      ),
       ...procedure.phases.flatMap((phase) => inPhase(phase, written)),
       ...everyWrittenStep(procedure).flatMap(({ step, phase }) => inStep(step, phase, written)),
     ]

@@ -96,7 +96,7 @@ async function typesetWith(
     }
     const result = compiler.compile({ mainFilePath: inRoot(sources.main) })
     const document = result.result
-    if (!document) throw new Error(readable(compiler, result.takeError()))
+    if (!document) throw new Error(brokenPictures(compiler, sources) ?? readable(compiler, result.takeError()))
     const marks: PositionMark[] = compiler.query(document, { selector: '<mark>', field: 'value' })
     const bottoms: number[] = compiler.query(document, { selector: '<body-bottom>', field: 'value' })
     const faults = layoutFaults(marks, bottoms[0] ?? 0)
@@ -129,7 +129,21 @@ function refuseUnprintable(sources: PrintSources, canDraw: (code: number) => boo
   if (found.length > 0) throw new Error(found.map(unprintableSentence).join(' '))
 }
 
-/** What the engine says, by file; a figure that is no picture is named so. */
+/** Each picture tried alone, once a document has failed: the engine does not say which one it could not read. */
+function brokenPictures(compiler: NodeCompiler, sources: PrintSources): string | null {
+  const sentences = sources.files.flatMap((file) => {
+    if (file.pictureName === undefined) return []
+    compiler.mapShadow(inRoot('one-picture.typ'), Buffer.from(`#image("/${file.path}")`))
+    const result = compiler.compile({ mainFilePath: inRoot('one-picture.typ') })
+    if (result.result) return []
+    const error = result.takeError()
+    const reason = error ? String(compiler.fetchDiagnostics(error)[0]?.message ?? '') : ''
+    return [`The figure ${file.pictureName} cannot be drawn: ${reason || 'it is no picture that can be read'}.`]
+  })
+  return sentences.length === 0 ? null : sentences.join(' ')
+}
+
+/** What the engine says, by file. */
 function readable(compiler: NodeCompiler, error: NodeError | null): string {
   if (!error) return 'The checklist could not be typeset.'
   const lines = compiler.fetchDiagnostics(error).map((one) => {

@@ -96,6 +96,8 @@ export interface JobState {
   readonly ticks: Map<string, { readonly at: string; readonly by: readonly Person[] }>
   /** By `readingKey`. */
   readonly readings: Map<string, Reading>
+  /** Of tries before this one, the oldest first. */
+  readonly earlierReadings: Map<string, readonly Reading[]>
   /** By hold id. */
   readonly signatures: Map<string, Signature>
   /** By step id. */
@@ -139,6 +141,7 @@ export function jobState(events: readonly JobEvent[], contents: ReadonlyMap<stri
     variants: new Map(),
     ticks: new Map(),
     readings: new Map(),
+    earlierReadings: new Map(),
     signatures: new Map(),
     decisions: new Map(),
     ended: new Set(),
@@ -241,7 +244,7 @@ function move(
     const held = contents.get(id)
     if (held === undefined) continue
     for (const tick of held.ticks) state.ticks.delete(tick)
-    for (const key of held.readings) state.readings.delete(key)
+    for (const key of held.readings) putAside(state, key)
     if (held.hold !== null) state.signatures.delete(held.hold)
     if (held.phase !== null) state.ended.delete(held.phase)
     if (held.tried !== null && held.tried !== counting) state.attempts.delete(held.tried)
@@ -249,6 +252,13 @@ function move(
   }
   for (const id of passesOver) state.passedOver.add(id)
   if (opens !== null) state.opened.add(opens)
+}
+
+function putAside(state: JobState, key: string): void {
+  const reading = state.readings.get(key)
+  if (reading === undefined) return
+  state.earlierReadings.set(key, [...(state.earlierReadings.get(key) ?? []), reading])
+  state.readings.delete(key)
 }
 
 function takeBackDecision(state: JobState, step: string): void {

@@ -12,23 +12,30 @@ import type { Work } from './work.ts'
 
 /** Turns what people do on the page into entries of the job. */
 export function listen(work: Work): void {
+  // One after the other: a tick must see the reading that was typed just before it.
+  let last: Promise<void> = Promise.resolve()
+  const inTurn = (task: () => Promise<void>): void => {
+    last = last.then(task, task)
+  }
   document.addEventListener('click', (event) => {
     const button = event.target instanceof Element ? event.target.closest<HTMLElement>('button') : null
-    if (button !== null) void press(work, button)
+    if (button !== null) inTurn(() => press(work, button))
   })
   document.addEventListener('change', (event) => {
-    if (event.target instanceof HTMLElement) void change(work, event.target)
+    const field = event.target
+    if (field instanceof HTMLElement) inTurn(() => change(work, field))
   })
   document.addEventListener('submit', (event) => {
     event.preventDefault()
-    if (event.target instanceof HTMLFormElement) void submit(work, event.target)
+    const form = event.target
+    if (form instanceof HTMLFormElement) inTurn(() => submit(work, form))
   })
   document.addEventListener('keydown', (event) => {
     const field = event.target
     if (event.key === 'Enter' && field instanceof HTMLInputElement && field.form === null) field.blur()
   })
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') void work.refresh()
+    if (document.visibilityState === 'visible') inTurn(() => work.refresh())
   })
 }
 
@@ -40,6 +47,10 @@ async function write(work: Work, happening: JobHappening, says = ''): Promise<bo
       : 'This could not be kept on this device, so it is not ticked. Save the record now, and go on with the paper.',
   )
   return kept
+}
+
+async function put(work: Work, happening: JobHappening): Promise<void> {
+  await write(work, happening)
 }
 
 async function press(work: Work, button: HTMLElement): Promise<void> {
@@ -55,7 +66,7 @@ async function press(work: Work, button: HTMLElement): Promise<void> {
   if (dataset.variantValue !== undefined) return chooseVariant(work, button)
   if (dataset.next !== undefined) return goNext(work)
   if (dataset.branch !== undefined) return decide(work, dataset.branchStep ?? '', Number(dataset.branch))
-  if (dataset.undecide !== undefined) return void write(work, { kind: 'undecide', step: dataset.undecide })
+  if (dataset.undecide !== undefined) return put(work, { kind: 'undecide', step: dataset.undecide })
   if (dataset.untilMet !== undefined) return endPhase(work, button, dataset.untilMet === 'yes')
   if (dataset.settle !== undefined) return settle(work, dataset.settle)
   if (dataset.skip !== undefined) return skip(work, dataset.skip)
@@ -73,9 +84,9 @@ function refuse(work: Work, because: string): void {
 
 async function tick(work: Work, id: string): Promise<void> {
   const state = work.state()
-  if (state.ticks.has(id)) return void (await write(work, { kind: 'untick', id }))
+  if (state.ticks.has(id)) return put(work, { kind: 'untick', id })
   const item = work.job.items.find((candidate) => candidate.id === id)
-  if (item?.kind !== 'step') return void (await write(work, { kind: 'tick', id, by: [] }))
+  if (item?.kind !== 'step') return put(work, { kind: 'tick', id, by: [] })
   const lack = lacksOf(item, state)[0]
   if (lack !== undefined) return pointAt(item, lack.what, lack.id)
   await write(work, { kind: 'tick', id, by: peopleOf(item.by, state) })
@@ -97,15 +108,15 @@ async function change(work: Work, field: HTMLElement): Promise<void> {
   if (!(input instanceof HTMLInputElement)) return
   const text = input.value.trim()
   if (input.dataset.reading !== undefined) return enterReading(work, input)
-  if (dataset.equipment !== undefined) return void write(work, { kind: 'equipment', text })
+  if (dataset.equipment !== undefined) return put(work, { kind: 'equipment', text })
   if (dataset.note !== undefined) {
     const plain = { verdict: 'noted', judgedAs: '' } as const
     const position = dataset.part ?? ''
-    return void write(work, { kind: 'reading', reading: dataset.note, position, typed: text, ...plain })
+    return put(work, { kind: 'reading', reading: dataset.note, position, typed: text, ...plain })
   }
   if (dataset.crew === undefined) return
   const refused = text === '' ? null : whyNotCrew(work.job, work.state(), dataset.crew, text)
-  if (refused === null) return void write(work, { kind: 'crew', role: dataset.crew, name: text })
+  if (refused === null) return put(work, { kind: 'crew', role: dataset.crew, name: text })
   input.value = work.state().crew.get(dataset.crew) ?? ''
   say(refused)
 }
@@ -194,8 +205,7 @@ async function endPhase(work: Work, button: HTMLElement, met: boolean): Promise<
   const item = itemOf(button, work)
   if (item?.kind !== 'until' || notYet(work, item) || work.state().ended.has(item.phase)) return
   const attempt = (work.state().attempts.get(item.phase) ?? 1) + 1
-  if (met)
-    return void (await write(work, { kind: 'until', phase: item.phase, met, attempt: attempt - 1, move: noMove }))
+  if (met) return put(work, { kind: 'until', phase: item.phase, met, attempt: attempt - 1, move: noMove })
   const another = item.atMost === null || attempt <= item.atMost
   const move = another ? moveAgain(work.job, item, [item.phase]) : noMove
   await write(work, { kind: 'until', phase: item.phase, met, attempt, move })
@@ -227,7 +237,7 @@ async function submit(work: Work, form: HTMLFormElement): Promise<void> {
   if (dataset.stop !== undefined) {
     if (field('name') === '') return say('Write your name first.')
     const because = work.now().stop?.says ?? ''
-    return void (await write(work, { kind: 'stop', item: dataset.stop, because, name: field('name') }))
+    return put(work, { kind: 'stop', item: dataset.stop, because, name: field('name') })
   }
   if (dataset.handover !== undefined) {
     if (field('from') === '' || field('to') === '') return say('Write both names first.')

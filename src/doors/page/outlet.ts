@@ -24,7 +24,7 @@ function judgedOut(item: StepItem, state: JobState): readonly OutReading[] {
     reading.positions.flatMap((position) => {
       const entered = state.readings.get(readingKey(reading.id, position))
       if (entered === undefined || !sides.has(entered.verdict)) return []
-      const says = position === null ? reading.name : `${reading.name}, ${position}`
+      const says = position === null ? reading.words : `${reading.words}, ${position}`
       return [{ reading: reading.id, says, verdict: entered.verdict }]
     }),
   )

@@ -89,14 +89,17 @@ export function applies(only: JobOnly | null, state: JobState): boolean {
 
 function whyOff(job: Job, item: JobItem, state: JobState): string | null {
   if (!item.only.every((only) => applies(only, state))) return 'Other variant'
+  if (isBranchNotTaken(job, item, state)) return 'Not taken'
   if (state.passedOver.has(item.id)) return 'Passed over'
-  if (item.skippedWith.some((id) => state.skipped.has(id))) return 'Does not apply'
+  return item.conditions.some(({ id }) => state.skipped.has(id)) ? 'Does not apply' : null
+}
+
+function isBranchNotTaken(job: Job, item: JobItem, state: JobState): boolean {
   const phase = job.phases.find(({ id }) => id === item.phase)
-  if (!phase?.under || state.opened.has(phase.id)) return null
-  const decided = job.items.some(
+  if (!phase?.under || state.opened.has(phase.id)) return false
+  return job.items.some(
     (other) => other.kind === 'decide' && other.phase === phase.under && state.decisions.has(other.step),
   )
-  return decided ? 'Not taken' : null
 }
 
 function isDone(item: JobItem, state: JobState): boolean {

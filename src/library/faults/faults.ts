@@ -12,4 +12,16 @@ export const definedTwice: FaultKind = {
   title: 'Two files of the library define the same thing.',
 }
 
-export const libraryFaults: readonly FaultKind[] = [fileRefused, definedTwice]
+export const unreadFile: FaultKind = {
+  name: 'library/unread-file',
+  severity: 'advice',
+  title: 'A file lies in a folder of the library and is not read.',
+}
+
+export const unknownName: FaultKind = {
+  name: 'library/unknown-name',
+  severity: 'error',
+  title: 'A machine names an energy or an isolation point that it does not have.',
+}
+
+export const libraryFaults: readonly FaultKind[] = [fileRefused, definedTwice, unreadFile, unknownName]

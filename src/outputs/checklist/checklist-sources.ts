@@ -20,9 +20,11 @@ export interface PrintSources {
   readonly standard: PdfStandard
 }
 
-export type PrintFile =
-  | { readonly path: string; readonly text: string }
-  | { readonly path: string; readonly base64: string }
+export type PrintFile = {
+  readonly path: string
+  /** For a picture: what its author calls it, to name it in a complaint. */
+  readonly pictureName?: string
+} & ({ readonly text: string } | { readonly base64: string })
 
 /** A drawing made from the data of a step, shown behind its details. */
 export interface StepDrawing {
@@ -60,9 +62,14 @@ export function checklistSources(stepFile: StepFile, choices: ChecklistChoices):
       { path: 'code.svg', text: sheet.heading.code.svg },
       ...stepFile.figures.map((figure, index): PrintFile => {
         const path = figurePath(index, figure.mediaType)
-        return figure.mediaType === 'image/svg+xml' ? { path, text: figure.content } : { path, base64: figure.content }
+        const content = figure.mediaType === 'image/svg+xml' ? { text: figure.content } : { base64: figure.content }
+        return { path, pictureName: figure.file, ...content }
       }),
-      ...drawings.map((drawing, index) => ({ path: drawingPath(index), text: drawing.svg })),
+      ...drawings.map((drawing, index) => ({
+        path: drawingPath(index),
+        pictureName: `${drawing.caption} (drawn for ${drawing.step})`,
+        text: drawing.svg,
+      })),
     ],
   }
 }

@@ -13,6 +13,7 @@ export interface Job {
   readonly variants: readonly JobVariant[]
   readonly roles: readonly JobRole[]
   readonly phases: readonly JobPhase[]
+  readonly tables: readonly JobTable[]
   /** Everything to be done, signed or decided, in the order of the print. */
   readonly items: readonly JobItem[]
 }
@@ -20,6 +21,12 @@ export interface Job {
 export interface JobVariant {
   readonly name: string
   readonly values: readonly string[]
+}
+
+export interface JobTable {
+  readonly id: string
+  readonly columns: readonly string[]
+  readonly rows: readonly (readonly string[])[]
 }
 
 export interface JobRole {
@@ -36,14 +43,20 @@ export interface JobPhase {
   readonly title: string
   /** The phase a branch belongs to. */
   readonly under: string | null
-  readonly only: JobOnly | null
-  /** It applies only if this holds, as typed. */
-  readonly when: string | null
+  /** In a repeat: the position, as names carry it behind their point. */
+  readonly position: string | null
 }
 
 export interface JobOnly {
   readonly variant: string
   readonly values: readonly string[]
+}
+
+export interface JobCondition {
+  /** Step or phase. */
+  readonly id: string
+  /** As typed. */
+  readonly when: string
 }
 
 export type JobItem = StepItem | SignItem | DecideItem | UntilItem
@@ -59,8 +72,8 @@ interface ItemBase {
   readonly within: readonly string[]
   /** Conditions of the step it stands in and of those above. */
   readonly only: readonly JobOnly[]
-  /** Ids of steps and phases that a person may have to pass over because their `when` does not hold. */
-  readonly skippedWith: readonly string[]
+  /** Steps and phases around it that apply only if a condition holds. */
+  readonly conditions: readonly JobCondition[]
 }
 
 export interface StepItem extends ItemBase {
@@ -112,7 +125,9 @@ export interface UntilItem extends ItemBase {
 
 export interface JobReading {
   readonly id: string
+  /** As conditions call it. */
   readonly name: string
+  readonly words: string
   readonly kind: 'measure' | 'check' | 'set' | 'derive' | 'count'
   /** One entry a position; a single null where there are none. */
   readonly positions: readonly (string | null)[]

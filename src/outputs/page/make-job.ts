@@ -11,7 +11,7 @@ import {
   type TorqueSheet,
 } from '../../wording/step-file-parts.ts'
 import { branchSays } from './branch-text.ts'
-import type { Job, JobConsequence, JobItem, JobOnly, JobReading, JobTick, StepItem } from './job.ts'
+import type { Job, JobCondition, JobConsequence, JobItem, JobOnly, JobReading, JobTick, StepItem } from './job.ts'
 
 /** The part of a step file that the script of the page works with. */
 export function makeJob(stepFile: StepFile): Job {
@@ -30,9 +30,9 @@ export function makeJob(stepFile: StepFile): Job {
       number: phase.number,
       title: phaseTitle(phase),
       under: phase.under,
-      only: phase.only,
-      when: phase.when,
+      position: phase.position?.values[0]?.text ?? null,
     })),
+    tables: stepFile.tables,
     items: stepFile.phases.flatMap((phase) => phaseItems(stepFile, phase)),
   }
 }
@@ -49,14 +49,14 @@ export function phaseTitle(phase: PhaseSheet): string {
 interface Surroundings {
   readonly within: readonly string[]
   readonly only: readonly JobOnly[]
-  readonly skippedWith: readonly string[]
+  readonly conditions: readonly JobCondition[]
 }
 
 function phaseItems(stepFile: StepFile, phase: PhaseSheet): readonly JobItem[] {
   const around: Surroundings = {
     within: [],
     only: phase.only === null ? [] : [phase.only],
-    skippedWith: phase.when === null ? [] : [phase.id],
+    conditions: phase.when === null ? [] : [{ id: phase.id, when: phase.when }],
   }
   const items = phase.steps.flatMap((step) => stepItems(stepFile, phase, step, around))
   if (phase.until === null) return items
@@ -81,7 +81,7 @@ function stepItems(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, outer
   const around: Surroundings = {
     within: [...outer.within, step.id],
     only: step.only === null ? outer.only : [...outer.only, step.only],
-    skippedWith: step.when === null ? outer.skippedWith : [...outer.skippedWith, step.id],
+    conditions: step.when === null ? outer.conditions : [...outer.conditions, { id: step.id, when: step.when }],
   }
   const labels = holdLabels(stepFile)
   const signs = (timing: 'before' | 'after'): readonly JobItem[] =>
@@ -195,7 +195,8 @@ function jobReading(step: StepSheet, reading: ReadingSheet): JobReading {
   const { name, kind, limit, unit, expression, only } = reading
   return {
     id: partId(step, reading.id),
-    name: inWords(name),
+    name,
+    words: inWords(name),
     kind,
     positions: reading.positions.length === 0 ? [null] : reading.positions,
     limit,

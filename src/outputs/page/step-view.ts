@@ -45,8 +45,7 @@ function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around:
     readings: step.readings.map((reading) => readingView(stepFile, step, reading)),
     things: thingTicks(step).map(({ id, verb, thing, count }) => ({
       id,
-      verb,
-      thing: `${count === null ? '' : `${count} × `}${resourceName(stepFile, thing)}`,
+      says: `${verb}: ${count === null ? '' : `${count} × `}${resourceName(stepFile, thing)}`,
     })),
     outlets: step.consequences.flatMap((consequence) =>
       consequenceLines(stepFile, consequence, step.id).map(({ head, text, stops }) => ({ head, text, stops })),

@@ -39,8 +39,8 @@ const expansions: readonly (readonly [typed: string, long: unknown])[] = [
     { a: { limit: '600 kPa ± 25 kPa', given: 'cold', only: { values: ['m22', 'm24'] }, as: 'left' } },
   ],
   [
-    'measure: { a: "90 to 110 %, of mean(b, c), when d > 2 mm, aim 100 %" }',
-    { a: { limit: '90 to 110 %', of: 'mean(b, c)', when: 'd > 2 mm', aim: '100 %' } },
+    'measure: { a: "90 to 110 %, aim 100 %, of mean(b, c), when d > 2 mm" }',
+    { a: { limit: '90 to 110 %, aim 100 %', of: 'mean(b, c)', when: 'd > 2 mm' } },
   ],
   ['measure: { a: "-0.05 to 0.05 mm" }', { a: { limit: '-0.05 to 0.05 mm' } }],
   ['measure: { a: "0.011 in (0.28 mm), at top" }', { a: { limit: '0.011 in (0.28 mm)', at: ['top'] } }],
@@ -62,6 +62,8 @@ const expansions: readonly (readonly [typed: string, long: unknown])[] = [
     'check: { look: { pass: fine paste, fail: [slivers, chips] } }',
     { look: { pass: ['fine paste'], fail: ['slivers', 'chips'] } },
   ],
+  ['derive: { a: "b - c, aim 3 mm, as left" }', { a: { expression: 'b - c', limit: 'aim 3 mm', as: 'left' } }],
+  ['measure: { a: at most 3 mm }', { a: { limit: 'at most 3 mm' } }],
   // Out of limit.
   ['else: stop', { stop: '' }],
   ['else: continue', { continue: '' }],

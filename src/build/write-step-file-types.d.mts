@@ -1,0 +1,1 @@
+export function stepFileTypes(rootFolder: string): Promise<string>

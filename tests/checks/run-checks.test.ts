@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest'
+import type { Check } from '../../src/checks/check.ts'
+import { runChecks } from '../../src/checks/run-checks.ts'
+import { compileProcedure, openLibrary } from '../../src/compile.ts'
+import { mapLibrary } from '../map-library.ts'
+
+const at = (file: string, start: number) => ({ file, start, end: start + 1 })
+
+/** The runner looks at nothing of its subject but the file's name. */
+const subject = { procedure: { file: 'b.md' }, written: {}, configuration: {} } as unknown as Parameters<
+  typeof runChecks
+>[0]
+
+function check(name: string, run: Check['run']): Check {
+  return { name, severity: 'warning', title: 'A title.', rules: [], run }
+}
+
+describe('the runner', () => {
+  it('stamps name and severity, sorts by place, and takes doubles out', () => {
+    const late = check('group/late', function* () {
+      yield { at: at('b.md', 9), message: 'nine', advice: 'a' }
+      yield { at: at('b.md', 9), message: 'nine', advice: 'a' }
+      yield { at: at('a.md', 50), message: 'fifty', advice: 'a' }
+    })
+    const early = check('group/early', function* () {
+      yield { at: at('b.md', 9), message: 'nine too', advice: 'a' }
+      yield { at: at('b.md', 1), message: 'one', advice: 'a' }
+    })
+    const found = runChecks(subject, [late, early])
+    expect(found.map(({ name, severity, message }) => `${severity} ${name} ${message}`)).toEqual([
+      'warning group/late fifty',
+      'warning group/early one',
+      'warning group/early nine too',
+      'warning group/late nine',
+    ])
+  })
+
+  it('turns a check that breaks off into an error that names it, and runs the others', () => {
+    const broken = check('group/broken', () => {
+      throw new Error('no such step')
+    })
+    const halfway = check('group/halfway', function* () {
+      yield { at: at('b.md', 3), message: 'three', advice: 'a' }
+      throw new Error('lost the thread')
+    })
+    const sound = check('group/sound', function* () {
+      yield { at: at('b.md', 5), message: 'five', advice: 'a' }
+    })
+    const found = runChecks(subject, [broken, halfway, sound])
+    expect(found.map(({ name, severity }) => `${severity} ${name}`)).toEqual([
+      'error checks/crashed',
+      'error checks/crashed',
+      'warning group/sound',
+    ])
+    expect(found[0]?.message).toContain('group/broken broke off: no such step')
+  })
+})
+
+/** A procedure with the given front matter lines and steps. */
+function compile(frontMatter: string, body: string) {
+  const text = `---\nnumber: KRQ-EX-001\ntitle: Lock the crusher\nrevision: A\nstatus: for-review\ndate: 2026-03-02\n${frontMatter}---\n\n${body}`
+  const file = 'procedures/crusher/crusher.md'
+  return compileProcedure(file, openLibrary(mapLibrary({ [file]: text })))
+}
+
+const accepting = (finding: string, role: string, more = '') =>
+  `accept:\n  - { finding: ${finding}, because: It is known., role: ${role}${more} }\n`
+
+const lock = '## Lock {#lock}\n\n1. Lock the drive off. {#off}\n   ```yaml\n   locks: [drive-isolator]\n   ```\n'
+const torque = (id: string) =>
+  `1. Tighten the cover bolts. {#${id}}\n   \`\`\`yaml\n   torque: { ${id}-bolts: 180 to 220 N·m }\n   \`\`\`\n`
+const names = (compiled: ReturnType<typeof compile>) => compiled.findings.map(({ name }) => name)
+
+describe('accepting findings', () => {
+  it('takes an accepted warning out of the list and keeps its words for the step file', () => {
+    const compiled = compile(accepting('torque/incomplete', 'shop-trainer'), `## Cover {#cover}\n\n${torque('front')}`)
+    expect(names(compiled)).toEqual([])
+    expect(compiled.stepFile?.accepted).toMatchObject([
+      {
+        finding: 'torque/incomplete',
+        because: 'It is known.',
+        role: 'shop-trainer',
+        messages: [expect.stringContaining('front-bolts')],
+      },
+    ])
+  })
+
+  it('accepts at one step only where a step is named', () => {
+    const two = `## Cover {#cover}\n\n${torque('front')}${torque('rear').replace('1.', '2.')}`
+    const compiled = compile(accepting('torque/incomplete', 'shop-trainer', ', step: rear'), two)
+    expect(compiled.findings.map(({ name, message }) => `${name} ${/\w+-bolts/.exec(message)?.[0]}`)).toEqual([
+      'torque/incomplete front-bolts',
+    ])
+  })
+
+  it('lets the safety officer, and nobody else, accept an error of lockout', () => {
+    expect(names(compile('', lock))).toEqual(['lockout/lock-left-on'])
+    const officer = compile(accepting('lockout/lock-left-on', 'safety-officer'), lock)
+    expect(names(officer)).toEqual([])
+    expect(officer.stepFile?.accepted).toHaveLength(1)
+    const trainer = compile(accepting('lockout/lock-left-on', 'shop-trainer'), lock)
+    expect(names(trainer)).toEqual(['checks/acceptance-refused', 'lockout/lock-left-on'])
+    expect(trainer.stepFile).toBeNull()
+  })
+
+  it('knows the safety officer of the document by what he is', () => {
+    const roles = '```yaml\nroles:\n  hse: { who: safety officer of the quarry }\n```\n\n'
+    expect(names(compile(accepting('lockout/lock-left-on', 'hse'), roles + lock))).toEqual([])
+  })
+
+  it('accepts no error of the document itself, whoever signs', () => {
+    const nominal =
+      '## Cover {#cover}\n\n1. Measure the gap.\n   ```yaml\n   measure: { gap: 2 mm }\n   else: stop\n   ```\n'
+    const compiled = compile(accepting('readings/nominal-without-tolerance', 'safety-officer'), nominal)
+    expect(names(compiled)).toEqual(['checks/acceptance-refused', 'readings/nominal-without-tolerance'])
+  })
+
+  it('reports an acceptance that accepts nothing, with the name that was meant', () => {
+    const body = `## Cover {#cover}\n\n${torque('front')}`
+    const compiled = compile(accepting('torque/incomplet', 'shop-trainer'), body)
+    expect(names(compiled)).toEqual(['checks/acceptance-unused', 'torque/incomplete'])
+    expect(compiled.findings[0]?.advice).toBe('Did you mean "torque/incomplete"?')
+  })
+})

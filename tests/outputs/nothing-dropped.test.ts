@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest'
+import { schemas } from '#generated/schemas'
+import { buildGraph } from '../../src/flow/build-graph.ts'
+import { resolveProcedure } from '../../src/model/resolve-procedure.ts'
+import { checklistSources } from '../../src/outputs/checklist/checklist-sources.ts'
+import { pageHtml } from '../../src/outputs/page/page-html.ts'
+import { makeStepFile } from '../../src/step-file/make-step-file.ts'
+import type { StepFile } from '../../src/step-file/step-file.ts'
+import { fitProcedure } from '../../src/syntax/fit-schema.ts'
+import { readProcedure } from '../../src/syntax/read-procedure.ts'
+import { sourceText } from '../../src/text/source-text.ts'
+import { procedureText } from '../compile-text.ts'
+import { mapLibrary } from '../map-library.ts'
+
+interface KeySchema {
+  readonly examples: readonly unknown[]
+  readonly places: readonly string[]
+}
+
+/** Keys that the compiler carries out, so that what they did is in the outputs and not they themselves. */
+const CARRIED_OUT = new Set([
+  'accept',
+  'after',
+  'before',
+  'clip',
+  'extra',
+  'include',
+  'machine',
+  'repeat',
+  'reverse',
+  'together',
+  'undo',
+])
+
+const keys = Object.entries(schemas)
+  .filter(([name]) => name.startsWith('blocks/'))
+  .map(([name, schema]) => ({ key: name.slice('blocks/'.length), ...(schema as KeySchema) }))
+
+/** A procedure with the example in the key's own place; JSON is YAML, and every string stays what it is. */
+function withExample(key: string, place: string, example: unknown): string {
+  const block = (indent: string) =>
+    `${indent}\`\`\`yaml\n${indent}${key}: ${JSON.stringify(example)}\n${indent}\`\`\`\n`
+  return procedureText(
+    [
+      place === 'document' ? block('') : '',
+      '## Change {#change}\n',
+      place === 'phase' ? block('') : '',
+      '1. Lift the old idler out.',
+      place === 'step' ? block('   ') : '',
+    ].join('\n'),
+  )
+}
+
+/** The step file of a text whether or not a check would let it pass. */
+function stepFileUnchecked(text: string): StepFile {
+  const written = fitProcedure(readProcedure(sourceText('procedures/example/example.md', text)).value).value
+  const none = new Map()
+  const { value } = resolveProcedure(written, {
+    library: mapLibrary({}),
+    defaults: { site: null, printUnits: ['metric', 'inch'], language: 'en' },
+    catalogues: { tools: none, instruments: none, gear: none, ppe: none, hazards: none, roles: none },
+    fragments: { ids: [], read: () => ({ value: null, findings: [] }) },
+    machine: () => ({ value: null, findings: [] }),
+  })
+  return makeStepFile({ ...value, graph: buildGraph(value) }, [], [])
+}
+
+/** Words and figures of at least two letters, whatever stands between them. */
+function wordsOf(text: string): ReadonlySet<string> {
+  const plain = text
+    .replace(/<(?:script|style)[\s\S]*?<\/(?:script|style)>/g, ' ')
+    .replace(/&#?\w+;/g, ' ')
+    .toLowerCase()
+  return new Set(plain.match(/[\p{L}\p{N}]{2,}/gu))
+}
+
+/**
+ * Values that print in another form: a target as its number, a rating as the signal word, the energy with the machine.
+ * `together: all` prints as a sentence.
+ */
+const IN_ANOTHER_FORM = new Set(['go', 'otherwise', 'redo', 'steps', 'severity', 'likelihood', 'energy', 'together'])
+
+function leavesOf(value: unknown): readonly string[] {
+  if (typeof value === 'string') return [value]
+  if (typeof value !== 'object' || value === null) return []
+  return Object.entries(value).flatMap(([key, inner]) => (IN_ANOTHER_FORM.has(key) ? [] : leavesOf(inner)))
+}
+
+const missingFrom = (output: string, example: unknown): readonly string[] => {
+  const there = wordsOf(output)
+  return [...wordsOf(leavesOf(example).join(' '))].filter((word) => !there.has(word))
+}
+
+function entriesOf(stepFile: StepFile): StepFile['entries'] {
+  const ofPhases = stepFile.phases.flatMap((phase) => [
+    ...phase.entries,
+    ...phase.steps.flatMap((step) => step.entries),
+  ])
+  return [...stepFile.entries, ...ofPhases]
+}
+
+describe('nothing an author wrote is dropped', () => {
+  for (const { key, examples, places } of keys) {
+    for (const place of places.filter((one) => one !== 'front-matter')) {
+      it(`${key} in a ${place}: step file, page and print`, () => {
+        for (const example of examples) {
+          const stepFile = stepFileUnchecked(withExample(key, place, example))
+          // The long form says what the author meant; the small words of a short form are grammar.
+          const meant = entriesOf(stepFile).find((entry) => entry.key === key)?.data
+          expect(meant, `${key} of the step file`).toBeDefined()
+          if (CARRIED_OUT.has(key)) continue
+          const { files } = checklistSources(stepFile, { paper: 'a4', draft: false, standard: null })
+          const sheet = files.find((file) => file.path === 'sheet.json')
+          const print = sheet && 'text' in sheet ? sheet.text : ''
+          const page = pageHtml(stepFile, { draft: false })
+          expect({ page: missingFrom(page, meant), print: missingFrom(print, meant) }).toEqual({ page: [], print: [] })
+        }
+      })
+    }
+  }
+})
