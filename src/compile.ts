@@ -7,13 +7,14 @@ import { fileRefused } from './library/faults/faults.ts'
 import type { LibraryReader } from './library/library-reader.ts'
 import { type Catalogues, readCatalogues } from './library/read-catalogues.ts'
 import { type LibraryConfiguration, readConfiguration } from './library/read-configuration.ts'
-import { readLibraryFile, textOrFinding } from './library/read-library-file.ts'
+import { textOrFinding } from './library/read-library-file.ts'
+import { readMachine } from './library/read-machine.ts'
 import type { FragmentShelf, FragmentSource } from './model/passes/include-fragments.ts'
 import { resolveProcedure } from './model/resolve-procedure.ts'
 import { makeStepFile } from './step-file/make-step-file.ts'
 import type { StepFile } from './step-file/step-file.ts'
 import type { BlockNode } from './syntax/block-node.ts'
-import { fitProcedure } from './syntax/fit-schema.ts'
+import { fitFragment, fitProcedure } from './syntax/fit-schema.ts'
 import { readFragment } from './syntax/read-fragment.ts'
 import { readProcedure } from './syntax/read-procedure.ts'
 import { type SourceText, sourceText } from './text/source-text.ts'
@@ -115,11 +116,11 @@ function openShelves(reader: LibraryReader) {
       if (text === null) return { value: null, findings: finding ? [finding] : [] }
       const source = sourceText(path, text)
       sources.push(source)
-      return fitFragment(source)
+      return fittedFragment(source)
     },
   }
   const machine = (id: string): Outcome<BlockNode | null> => {
-    const file = readLibraryFile(reader, `shared/machines/${id}.yaml`, 'library/machine')
+    const file = readMachine(reader, id)
     if (file.value.source) sources.push(file.value.source)
     return { value: file.value.value, findings: file.findings }
   }
@@ -127,26 +128,12 @@ function openShelves(reader: LibraryReader) {
 }
 
 /** A fragment's blocks are judged as those of a phase and its steps. */
-function fitFragment(source: SourceText): Outcome<FragmentSource> {
+function fittedFragment(source: SourceText): Outcome<FragmentSource> {
   const read = readFragment(source)
-  const { frontMatter, prose, block, steps } = read.value
-  const at = { file: source.path, start: 0, end: 0 }
-  const fitted = fitProcedure({
-    file: source.path,
-    frontMatter: null,
-    title: null,
-    prose: [],
-    block: null,
-    phases: [{ level: 2, title: '', id: null, at, prose, block, steps, branches: [] }],
-  })
-  const [phase] = fitted.value.phases
+  const fitted = fitFragment(read.value)
+  const { frontMatter, prose, block, steps } = fitted.value
   return {
-    value: {
-      frontMatter: frontMatter?.map ?? null,
-      prose,
-      block: phase?.block ?? null,
-      steps: phase?.steps ?? [],
-    },
+    value: { frontMatter: frontMatter?.map ?? null, prose, block, steps },
     findings: [...read.findings, ...fitted.findings],
   }
 }

@@ -96,7 +96,7 @@ function entryAt(node: BlockNode, keyAt: Place): MapEntry | null {
 const partOfWord = /[\p{L}\p{N}_-]/u
 
 /** Where a text holds the word with no letter, digit or hyphen against it, or -1. */
-export function wordStart(text: string, word: string): number {
+function wordStart(text: string, word: string): number {
   for (let from = text.indexOf(word); from !== -1; from = text.indexOf(word, from + 1)) {
     const before = from === 0 ? '' : text.charAt(from - 1)
     if (!partOfWord.test(before) && !partOfWord.test(text.charAt(from + word.length))) return from

@@ -28,11 +28,6 @@ export function readMachine(reader: LibraryReader, id: string): Outcome<LibraryF
   return { value: file.value, findings: [...file.findings, ...findings] }
 }
 
-/** Ids of all machines of the library. */
-export function machineIds(reader: LibraryReader): readonly string[] {
-  return reader.listFolder('shared/machines').flatMap((path) => /([^/]+)\.yaml$/.exec(path)?.[1] ?? [])
-}
-
 function unknown(name: ScalarNode, among: BlockNode | undefined, what: string, key: string): readonly Finding[] {
   const known = entries(among).map((entry) => entry.key)
   if (known.includes(name.text) || name.text === '??') return []

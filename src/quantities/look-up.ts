@@ -34,18 +34,34 @@ export function kindOfLookUp(
   if (wrongKey)
     return refusedAt('A table is looked up by one value at a time.', 'Type one reading, such as `l1.left`.', wrongKey)
   const { table, index, name } = column.value
-  const cells = table.rows.map((row) => row[index]?.trim() ?? '')
-  const quantities = cells.map((cell) => parseQuantity(cell))
-  const kinds = new Set(quantities.map((quantity) => (quantity.ok ? quantity.value.kind : 'word')))
-  const [only] = kinds
-  if (kinds.size !== 1 || only === undefined)
+  const cells = cellsOf(table, index)
+  const kind = kindOfCells(cells)
+  if (kind === null)
     return refusedAt(
       `The column "${name}" of "${node.table.name}" mixes different kinds of values.`,
       'Give every cell a value with its unit, or only words.',
       node.column,
     )
-  if (only === 'word') return { ok: true, value: { is: 'outcome', outcomes: [...new Set(cells)], isList: false } }
-  return { ok: true, value: { is: 'quantity', kind: only, isList: false } }
+  if (kind === 'words') return { ok: true, value: { is: 'outcome', outcomes: [...new Set(cells)], isList: false } }
+  return { ok: true, value: { is: 'quantity', kind: kind.quantity, isList: false } }
+}
+
+/** Values of one kind, or words; numbers without a unit beside words (`standard`, `+.005`) are names. Null for a mixture. */
+function kindOfCells(cells: readonly string[]): 'words' | { readonly quantity: QuantityKind } | null {
+  const kinds = new Set<string>()
+  for (const cell of cells) {
+    const quantity = parseQuantity(cell)
+    kinds.add(quantity.ok ? quantity.value.kind : 'word')
+  }
+  const hasWords = kinds.delete('word')
+  if (hasWords) kinds.delete('number')
+  const [kind] = kinds
+  if (kind === undefined) return 'words'
+  return hasWords || kinds.size > 1 ? null : { quantity: kind }
+}
+
+function cellsOf(table: ExpressionTable, index: number): readonly string[] {
+  return table.rows.map((row) => row[index]?.trim() ?? '')
 }
 
 /**
@@ -72,7 +88,8 @@ export function lookUp(
   const cell = row[index]?.trim() ?? ''
   const quantity = parseQuantity(cell)
   const unit = quantity.ok ? unitBySymbol(quantity.value.unit) : null
-  if (!quantity.ok || !unit) return { ok: true, value: { is: 'outcome', text: cell } }
+  if (!quantity.ok || !unit || kindOfCells(cellsOf(table, index)) === 'words')
+    return { ok: true, value: { is: 'outcome', text: cell } }
   return { ok: true, value: { is: 'quantity', kind: unit.kind, base: toBase(quantity.value.value, unit) } }
 }
 

@@ -14,6 +14,7 @@ export type UnitReading =
   | { readonly ok: true; readonly unit: Unit }
   | { readonly ok: false; readonly problem: UnitProblem }
 
+const shortWords = 'psi psig ksi rpm bar mph inch feet foot ft·lb lb·ft in·lb lb·in'.split(' ')
 const bySymbol = new Map(units.map((unit) => [unit.symbol, unit]))
 const byKey = new Map<string, Unit[]>()
 const byLooseKey = new Map<string, Unit[]>()
@@ -150,7 +151,7 @@ function spellingKey(text: string): string {
 
 /** Long words and a few well-known short ones may be typed in any case; `mPa` and `MPa` may not. */
 function isWord(key: string): boolean {
-  return /^\p{L}{5,}/u.test(key) || ['psi', 'psig', 'ksi', 'rpm', 'bar', 'mph', 'inch', 'feet', 'foot'].includes(key)
+  return /^(?:\p{L}·?){5,}$/u.test(key) || shortWords.includes(key)
 }
 
 function usOrImperial(unit: string): readonly [why: string, choices: string] {

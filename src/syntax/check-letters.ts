@@ -1,8 +1,8 @@
 import { beyondLimits, unreadableLetter } from './faults/faults.ts'
 import { placeOf, type Reading, report } from './markdown/reading.ts'
 
-/** In UTF-16 units. A procedure of 2000 steps has about 400 000; a file beyond this is no procedure. */
-export const LONGEST_TEXT = 2_000_000
+/** In UTF-16 units. A procedure of 2000 steps has about 550 000; a file beyond this is no procedure. */
+const LONGEST_TEXT = 1_000_000
 
 /** Findings of one kind about letters; more would say the same again. */
 const MOST_LETTERS = 20
@@ -30,7 +30,7 @@ export function checkLetters(reading: Reading): boolean {
   if (text.length > LONGEST_TEXT) {
     report(reading, beyondLimits, {
       at: placeOf(reading, 0, 0),
-      message: `The file has ${text.length} letters; at most ${LONGEST_TEXT} are read.`,
+      message: `The file is too large: it has ${text.length} letters, and at most ${LONGEST_TEXT} are read.`,
       advice: 'Split the work into several procedures.',
     })
     return false

@@ -113,7 +113,8 @@ function fitLocated(node: BlockNode, schema: LocatedSchema, whole: FittedWhole):
   if (filled.value === null) return filled
   const expanded = expandShortForm(filled.value, schema, gaps)
   const fitted = fitShape(expanded.value, schema, whole, gaps)
-  return { value: fitted.node, findings: [...filled.findings, ...expanded.findings, ...fitted.findings] }
+  const findings = [...filled.findings, ...expanded.findings, ...fitted.findings]
+  return { value: fitted.node, findings: findings.sort((a, b) => a.at.start - b.at.start) }
 }
 
 const placeNames: Readonly<Record<BlockPlace, string>> = {

@@ -1,5 +1,6 @@
 import { type SchemaError, validators } from '#generated/schema-validators'
 import { type Finding, found } from '../findings/finding.ts'
+import { nearestName } from '../text/nearest-name.ts'
 import type { Place } from '../text/place.ts'
 import type { BlockNode, ListNode, MapEntry, MapNode } from './block-node.ts'
 import { itemSchema, type LocatedSchema, propertySchema } from './fit-block-schema.ts'
@@ -73,6 +74,12 @@ const absences = ['required', 'dependentRequired', 'anyOf', 'minProperties', 'mi
 
 /** Without what an earlier finding explains; everything that one value misses is said in one finding. */
 function reported(faults: readonly ShapeFault[], gaps: Gaps): readonly ShapeFault[] {
+  for (const { error, node, schema } of faults)
+    if (error.keyword === 'additionalProperties') {
+      // `likelihod` is a slip for `likelihood`, which is then not missing as well.
+      const meant = nearestName(String(error.params.additionalProperty), Object.keys(schema.schema.properties ?? {}))
+      if (meant !== null) gaps.leave(node.at, meant)
+    }
   const missing = new Map<BlockNode, string[]>()
   const kept: ShapeFault[] = []
   for (const fault of faults) {

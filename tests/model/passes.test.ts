@@ -240,7 +240,7 @@ describe('links', () => {
 `)
     // 66.5 to 73.5 N·m; 1 lbf·ft = 1.3558179483314004 N·m (NIST SP 811): 49.05 and 54.21, rounded inward.
     expect(stepFile.phases[0]?.steps[1]?.text.plain).toBe(
-      'Look at the bolts 1.1 again: 66.5 to 73.5 N·m (49.2 to 54.2 lbf·ft).',
+      'Look at the bolts 1.1 again: 66.5 to 73.5 N·m (49.2 to 54.2 lbf·ft), aim 70 N·m (51.6 lbf·ft).',
     )
   })
 })

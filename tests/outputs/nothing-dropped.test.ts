@@ -28,6 +28,7 @@ const CARRIED_OUT = new Set([
   'machine',
   'repeat',
   'reverse',
+  'states',
   'together',
   'undo',
 ])
@@ -48,6 +49,7 @@ function withExample(key: string, place: string, example: unknown): string {
       '1. Lift the old idler out.',
       place === 'step' ? block('   ') : '',
     ].join('\n'),
+    'variants: { wheel-stud: [m22, m24] }\n',
   )
 }
 
@@ -76,9 +78,20 @@ function wordsOf(text: string): ReadonlySet<string> {
 
 /**
  * Values that print in another form: a target as its number, a rating as the signal word, the energy with the machine.
- * `together: all` prints as a sentence.
+ * `together: all` prints as a sentence; a limit prints as its band.
  */
-const IN_ANOTHER_FORM = new Set(['go', 'otherwise', 'redo', 'steps', 'severity', 'likelihood', 'energy', 'together'])
+const IN_ANOTHER_FORM = new Set([
+  'go',
+  'otherwise',
+  'redo',
+  'steps',
+  'severity',
+  'likelihood',
+  'energy',
+  'together',
+  'limit',
+  'limits',
+])
 
 function leavesOf(value: unknown): readonly string[] {
   if (typeof value === 'string') return [value]
@@ -99,6 +112,12 @@ function entriesOf(stepFile: StepFile): StepFile['entries'] {
   return [...stepFile.entries, ...ofPhases]
 }
 
+function limitsOf(stepFile: StepFile): readonly string[] {
+  const steps = stepFile.phases.flatMap((phase) => phase.steps)
+  const limits = steps.flatMap((step) => [...step.torques, ...step.readings]).map((one) => one.limit)
+  return limits.flatMap((limit) => limit?.text ?? [])
+}
+
 describe('nothing an author wrote is dropped', () => {
   for (const { key, examples, places } of keys) {
     for (const place of places.filter((one) => one !== 'front-matter')) {
@@ -113,7 +132,8 @@ describe('nothing an author wrote is dropped', () => {
           const sheet = files.find((file) => file.path === 'sheet.json')
           const print = sheet && 'text' in sheet ? sheet.text : ''
           const page = pageHtml(stepFile, { draft: false })
-          expect({ page: missingFrom(page, meant), print: missingFrom(print, meant) }).toEqual({ page: [], print: [] })
+          const shown = [meant, ...limitsOf(stepFile)]
+          expect({ page: missingFrom(page, shown), print: missingFrom(print, shown) }).toEqual({ page: [], print: [] })
         }
       })
     }

@@ -10,7 +10,7 @@ export const snugNeverTightened: Check = {
   name: 'torque/snug-never-tightened',
   severity: 'error',
   title: 'Fasteners are made snug and never tightened to their torque.',
-  rules: ['RC-02'],
+  rules: ['RC-04'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
     const steps = everyStep(procedure).map(({ step }) => step)

@@ -4,11 +4,12 @@ import { exportRecord, exportRun } from './export.ts'
 import { type JobHappening, noMove } from './job-log.ts'
 import { moveAgain, moveTo, outletOf } from './outlet.ts'
 import { elementOf, numbers } from './paint.ts'
-import { itemOf, whyLocked } from './paint-fields.ts'
+import { conditionOf, itemOf, whyLocked } from './paint-fields.ts'
 import { peopleOf, whyNotCrew, whyNotSigner } from './people.ts'
 import { lacksOf, openBefore } from './survey.ts'
 import { judgeTyped } from './verdict.ts'
 import type { Work } from './work.ts'
+import { conditionHolds, whyNotBranch } from './worked-out.ts'
 
 /** Turns what people do on the page into entries of the job. */
 export function listen(work: Work): void {
@@ -56,13 +57,14 @@ async function put(work: Work, happening: JobHappening): Promise<void> {
 async function press(work: Work, button: HTMLElement): Promise<void> {
   const { dataset } = button
   const locked = whyLocked(button, work, work.now())
-  const usesField = dataset.tick !== undefined || dataset.answer !== undefined
+  const usesField = dataset.tick !== undefined || dataset.answer !== undefined || dataset.workOut !== undefined
   if (usesField && locked !== '') {
     refuse(work, locked)
     return
   }
   if (dataset.tick !== undefined) return tick(work, dataset.tick)
   if (dataset.answer !== undefined) return answer(work, button)
+  if (dataset.workOut !== undefined) return writeWorkedOut(work, button)
   if (dataset.variantValue !== undefined) return chooseVariant(work, button)
   if (dataset.next !== undefined) return goNext(work)
   if (dataset.branch !== undefined) return decide(work, dataset.branchStep ?? '', Number(dataset.branch))
@@ -152,6 +154,15 @@ async function answer(work: Work, button: HTMLElement): Promise<void> {
   await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs: '' })
 }
 
+async function writeWorkedOut(work: Work, button: HTMLElement): Promise<void> {
+  const item = itemOf(button, work)
+  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === button.dataset.workOut) : undefined
+  const typed = button.dataset.value ?? ''
+  if (reading === undefined || typed === '') return
+  const { verdict, judgedAs, remark } = judgeTyped(reading, typed)
+  await write(work, { kind: 'reading', reading: reading.id, position: null, typed, verdict, judgedAs }, remark)
+}
+
 async function chooseVariant(work: Work, button: HTMLElement): Promise<void> {
   const name = button.closest<HTMLElement>('[data-variant]')?.dataset.variant ?? ''
   const value = button.dataset.variantValue ?? ''
@@ -183,6 +194,8 @@ async function decide(work: Work, step: string, index: number): Promise<void> {
   if (item === undefined || branch === undefined) return
   if (notYet(work, item)) return
   if (work.state().decisions.has(step)) return say('Already decided. Take the decision back first.')
+  const against = item.kind === 'decide' ? whyNotBranch(work.job, work.state(), item, index) : ''
+  if (against !== '') return say(against)
   const move = branch.action === 'go' ? moveTo(work.job, item, branch.target) : noMove
   await write(work, { kind: 'decide', step, branch: index, says: branch.says, move })
 }
@@ -205,6 +218,8 @@ async function endPhase(work: Work, button: HTMLElement, met: boolean): Promise<
   const item = itemOf(button, work)
   if (item?.kind !== 'until' || notYet(work, item) || work.state().ended.has(item.phase)) return
   const attempt = (work.state().attempts.get(item.phase) ?? 1) + 1
+  if (met && conditionHolds(work.job, work.state(), item, item.condition) === false)
+    return say(`By your readings it is not so: ${item.condition}.`)
   if (met) return put(work, { kind: 'until', phase: item.phase, met, attempt: attempt - 1, move: noMove })
   const another = item.atMost === null || attempt <= item.atMost
   const move = another ? moveAgain(work.job, item, [item.phase]) : noMove
@@ -227,6 +242,8 @@ async function settle(work: Work, id: string): Promise<void> {
 
 async function skip(work: Work, id: string): Promise<void> {
   const skipped = work.state().skipped.has(id)
+  const condition = conditionOf(id, work)
+  if (!skipped && condition?.holds) return say(`By your readings it applies: ${condition.when}.`)
   await write(work, { kind: skipped ? 'unskip' : 'skip', id })
 }
 

@@ -3,6 +3,7 @@ import { all, byData, one, setText } from './elements.ts'
 import { type Reading, readingKey } from './job-log.ts'
 import { applies, type Survey } from './survey.ts'
 import type { Work } from './work.ts'
+import { conditionHolds, workedOut } from './worked-out.ts'
 
 /** Ticks, answers, blanks and notes: what stands in them, and whether they can be used now. */
 export function paintFields(work: Work): void {
@@ -36,8 +37,36 @@ export function paintFields(work: Work): void {
     for (const button of all('[data-variant-value]', group))
       button.setAttribute('aria-pressed', String(state.variants.get(name) === button.dataset.variantValue))
   }
-  for (const button of all('[data-skip]'))
-    button.setAttribute('aria-pressed', String(state.skipped.has(button.dataset.skip ?? '')))
+  for (const button of all('[data-skip]')) paintCondition(button, work)
+  for (const button of all('[data-work-out]')) paintWorkedOut(button, work)
+}
+
+function paintCondition(button: HTMLElement, work: Work): void {
+  const id = button.dataset.skip ?? ''
+  button.setAttribute('aria-pressed', String(work.state().skipped.has(id)))
+  const holds = conditionOf(id, work)?.holds ?? null
+  const says = holds === null ? '' : `By your readings: ${holds ? 'applies' : 'does not apply'}.`
+  setText(one('[data-found]', button.parentElement ?? document), says)
+}
+
+/** The condition of a step or phase, and what the readings say about it. */
+export function conditionOf(id: string, work: Work): { readonly when: string; readonly holds: boolean | null } | null {
+  for (const item of work.job.items) {
+    const condition = item.conditions.find((candidate) => candidate.id === id)
+    if (condition) return { when: condition.when, holds: conditionHolds(work.job, work.state(), item, condition.when) }
+  }
+  return null
+}
+
+/** Offers what the readings give for a derived value, for as long as something else stands in the blank. */
+function paintWorkedOut(button: HTMLElement, work: Work): void {
+  const item = itemOf(button, work)
+  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === button.dataset.workOut) : undefined
+  const value = item && reading ? workedOut(work.job, work.state(), item, reading) : null
+  const entered = work.state().readings.get(button.dataset.workOut ?? '')
+  button.hidden = value === null || entered?.typed === value
+  button.dataset.value = value ?? ''
+  setText(button, value === null ? '' : `Worked out: ${value}. Write it down`)
 }
 
 /** Leaves alone what is being typed. */

@@ -4,12 +4,13 @@ import { paintFields } from './paint-fields.ts'
 import { paintOutlet } from './paint-outlet.ts'
 import { openBefore, type Standing, type Survey } from './survey.ts'
 import type { Work } from './work.ts'
+import { branchByReadings, conditionHolds } from './worked-out.ts'
 
 /** Makes the whole page show where the job stands. */
 export function paint(work: Work): void {
   const now = work.now()
   for (const standing of now.inOrder) paintItem(work, standing, now)
-  for (const phase of work.job.phases) paintPhase(work, phase.id, now)
+  for (const phase of work.job.phases) paintPhase(phase.id, now)
   paintFields(work)
   paintNext(work, now)
   paintLists(work)
@@ -79,6 +80,9 @@ function paintDecide(work: Work, { item, status }: Standing, element: HTMLElemen
     button?.setAttribute('aria-pressed', String(taken))
     button?.setAttribute('aria-disabled', String(status !== 'open' || openBefore(now, item).length > 0))
   }
+  const fitting = status === 'open' ? branchByReadings(work.job, work.state(), item) : null
+  const says = fitting === null ? '' : (item.branches[fitting]?.says ?? '')
+  setText(one('[data-found]', element), says === '' ? '' : `By your readings: ${says}`)
   const undo = one('[data-undecide]', element)
   if (undo) undo.hidden = decision === undefined || now.sealed.has(item.id)
 }
@@ -87,14 +91,16 @@ function paintUntil(work: Work, { item, status }: Standing, element: HTMLElement
   if (item.kind !== 'until') return
   const attempt = work.state().attempts.get(item.phase) ?? 1
   const of = item.atMost === null ? '' : ` of ${item.atMost}`
-  setText(one('[data-found]', element), status === 'done' ? 'Yes. Go on.' : `Try ${attempt}${of}.`)
+  const holds = conditionHolds(work.job, work.state(), item, item.condition)
+  const found = holds === null ? '' : ` By your readings: ${holds ? 'yes' : 'no'}.`
+  setText(one('[data-found]', element), status === 'done' ? 'Yes. Go on.' : `Try ${attempt}${of}.${found}`)
   for (const button of all('[data-until-met]', element)) {
     button.setAttribute('aria-disabled', String(status !== 'open'))
     button.setAttribute('aria-pressed', String(status === 'done' && button.dataset.untilMet === 'yes'))
   }
 }
 
-function paintPhase(work: Work, id: string, now: Survey): void {
+function paintPhase(id: string, now: Survey): void {
   const items = now.inOrder.filter(({ item }) => item.phase === id)
   const off = items.length > 0 && items.every(({ status }) => status === 'off')
   const done = !off && items.length > 0 && items.every(({ status }) => status === 'done' || status === 'off')
@@ -105,8 +111,6 @@ function paintPhase(work: Work, id: string, now: Survey): void {
   line?.classList.toggle('is-off', off)
   line?.classList.toggle('is-done', done)
   line?.classList.toggle('is-here', now.next?.item.phase === id)
-  const skip = byData('skip', id)
-  skip?.setAttribute('aria-pressed', String(work.state().skipped.has(id)))
 }
 
 function paintNext(work: Work, now: Survey): void {

@@ -32,6 +32,18 @@ export function workedOut(job: Job, state: JobState, at: JobItem, reading: JobRe
   return `${toDecimalText(item, exactPlaces(item) ?? 9)} ${unit}`.trim()
 }
 
+/** Why the readings speak against a branch; empty where they do not. */
+export function whyNotBranch(job: Job, state: JobState, item: DecideItem, index: number): string {
+  const branch = item.branches[index]
+  if (branch === undefined) return ''
+  if (branch.when !== null)
+    return conditionHolds(job, state, item, branch.when) === false
+      ? `By your readings it is not so: ${branch.when}.`
+      : ''
+  const other = item.branches.find(({ when }) => when !== null && conditionHolds(job, state, item, when) === true)
+  return branch.otherwise && other ? `By your readings it is: ${other.when}.` : ''
+}
+
 /** The branch that the readings lead to, or null where they do not settle it or people answer. */
 export function branchByReadings(job: Job, state: JobState, item: DecideItem): number | null {
   const verdicts = item.branches.map(({ when }) => (when === null ? false : conditionHolds(job, state, item, when)))
@@ -55,6 +67,7 @@ function knownValues(job: Job, state: JobState, at: JobItem): ExpressionValues {
   const here = positionOf.get(at.phase) ?? null
   const values = new Map<string, NamedValue>()
   const limits = new Map<string, Limit>()
+  const everyPosition = new Map<string, ExpressionValue[]>()
   const put = (name: string, reading: JobReading, value: NamedValue): void => {
     values.set(name, value)
     const limit = reading.limit === null ? null : limitOfPrinted(reading.limit)
@@ -65,27 +78,40 @@ function knownValues(job: Job, state: JobState, at: JobItem): ExpressionValues {
     const position = positionOf.get(item.phase) ?? null
     for (const reading of item.readings) {
       const prefixes = position === null ? [''] : position === here ? ['', `.${position}`] : [`.${position}`]
+      const whole = namedValue(reading, reading.positions, state)
+      if (position !== null && whole.latest !== null)
+        everyPosition.set(reading.name, [...(everyPosition.get(reading.name) ?? []), whole.latest])
       for (const prefix of prefixes) {
-        put(`${reading.name}${prefix}`, reading, namedValue(reading, reading.positions, state))
+        put(`${reading.name}${prefix}`, reading, whole)
         for (const field of reading.positions)
           if (field !== null) put(`${reading.name}${prefix}.${field}`, reading, namedValue(reading, [field], state))
       }
     }
   }
+  for (const [name, all] of everyPosition) values.set(`${name}.all`, { latest: joined(all) })
   for (const [name, value] of state.variants)
     values.set(name, { latest: { is: 'outcome', items: [value], isList: false } })
   return { values, limits, tables: new Map(job.tables.map((table) => [table.id, table])) }
+}
+
+/** The values of all positions of a repeat as one list. */
+function joined(all: readonly ExpressionValue[]): ExpressionValue | null {
+  const first = all[0]
+  if (first?.is === 'outcome')
+    return { ...first, items: all.flatMap((value) => (value.is === 'outcome' ? value.items : [])), isList: true }
+  if (first?.is !== 'quantity') return null
+  return { ...first, items: all.flatMap((value) => (value.is === 'quantity' ? value.items : [])), isList: true }
 }
 
 function namedValue(reading: JobReading, positions: JobReading['positions'], state: JobState): NamedValue {
   const keys = positions.map((position) => readingKey(reading.id, position))
   const latest = keys.map((key) => state.readings.get(key))
   const earlier = keys.map((key) => state.earlierReadings.get(key) ?? [])
-  const valueOf = (entered: readonly (Reading | undefined)[]) => valueOfEntered(reading, entered, positions.length > 1)
+  const entry = (entered: readonly (Reading | undefined)[]) => valueOfEntered(reading, entered, positions.length > 1)
   return {
-    latest: valueOf(latest),
-    previous: valueOf(earlier.map((tries) => tries.at(-1))),
-    first: valueOf(earlier.map((tries, index) => tries[0] ?? latest[index])),
+    latest: entry(latest),
+    previous: entry(earlier.map((tries) => tries.at(-1))),
+    first: entry(earlier.map((tries, index) => tries[0] ?? latest[index])),
   }
 }
 

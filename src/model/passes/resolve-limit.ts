@@ -20,8 +20,13 @@ export const MISSING_VALUE = '??'
 export function resolveLimit(scalar: ScalarNode | null, context: LimitContext): PrintedLimit | null {
   if (scalar === null || scalar.text.includes(MISSING_VALUE)) return null
   const parsed = parseLimit(scalar.text)
-  if (parsed.ok) return printLimit(parsed.value, { systems: context.systems })
+  if (parsed.ok) return withAim(printLimit(parsed.value, { systems: context.systems }))
   const { message, advice, from, to } = parsed.problem
   context.findings.push(found(unreadableLimit, { at: partOf(scalar, from, to), message, advice }))
   return null
+}
+
+/** The band comes first, what to aim for behind it: `238 to 262 N·m (…), aim 250 N·m (…)`. */
+function withAim(limit: PrintedLimit): PrintedLimit {
+  return limit.aimText === undefined ? limit : { ...limit, text: `${limit.text}, aim ${limit.aimText}` }
 }

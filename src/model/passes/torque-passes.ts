@@ -21,14 +21,14 @@ export function passesOfTorque(
     if (typed === 'release') return { share: null, text: 'release: loosen fully' }
     const percent = /^(\d+(?:\.\d+)?)\s*%$/.exec(typed)?.[1]
     if (percent === undefined) return { share: null, text: typed }
-    if (percent === '100') return { share: '100 %', text: limit?.text ?? '' }
+    if (percent === '100') return { share: '100 %', text: `100 % · ${limit?.text.split(', aim ')[0] ?? ''}` }
     const middle = middleOf(limit)
-    if (middle === null || limit === null) return { share: `${percent} %`, text: '' }
+    if (middle === null || limit === null) return { share: `${percent} %`, text: `${percent} %` }
     const share = fromDecimalText(percent)
-    if (share === null) return { share: typed, text: '' }
+    if (share === null) return { share: typed, text: typed }
     const value = divide(multiply(middle, share), HUNDRED)
     const quantity = { typed: '', value, unit: limit.unit, ucum: limit.ucum, kind: limit.kind }
-    return { share: `${percent} %`, text: printQuantity(quantity, systems).text }
+    return { share: `${percent} %`, text: `${percent} % · ${printQuantity(quantity, systems).text}` }
   })
 }
 

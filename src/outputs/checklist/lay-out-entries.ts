@@ -25,12 +25,12 @@ const laidOutAtStep: Readonly<Record<string, (step: StepSheet) => boolean>> = {
   by: (step) => step.by.length > 0,
   where: (step) => step.where.length > 0,
   enters: (step) => step.enters.length > 0,
-  clear: (step) => step.clear.length > 0,
+  clear: (step) => step.clear.length > 0 && !saysMore(step, 'clear', 'by'),
   needs: (step) => step.needs.length > 0,
   sets: (step) => step.sets.length > 0,
   proves: (step) => step.proves.length > 0 && step.holds.length + step.readings.length > 0,
   hazards: (step) => step.hazards.length > 0,
-  ppe: (step) => step.ppe.length > 0,
+  ppe: (step) => step.ppe.length > 0 && !saysMore(step, 'ppe', 'name', 'because'),
   uses: (step) => step.uses.length > 0,
   only: (step) => step.only !== null,
   when: (step) => step.when !== null,
@@ -61,10 +61,20 @@ const laidOutAtStep: Readonly<Record<string, (step: StepSheet) => boolean>> = {
   spoils: (step) => step.spoils.length > 0,
 }
 
+/** Whether one of the properties that the layout has no place for stands anywhere under the key. */
+function saysMore(
+  { entries }: { readonly entries: readonly Entry[] },
+  key: string,
+  ...properties: readonly string[]
+): boolean {
+  const texts = entries.filter((entry) => entry.key === key).map((entry) => JSON.stringify(entry.data))
+  return properties.some((property) => texts.some((text) => text.includes(`"${property}":`)))
+}
+
 const laidOutAtPhase: Readonly<Record<string, (phase: PhaseSheet) => boolean>> = {
   by: (phase) => phase.by.length > 0,
   where: (phase) => phase.where.length > 0,
-  ppe: (phase) => phase.ppe.length > 0,
+  ppe: (phase) => phase.ppe.length > 0 && !saysMore(phase, 'ppe', 'name', 'because'),
   hazards: (phase) => phase.hazards.every((hazard) => phase.steps.some((step) => step.hazards.includes(hazard))),
   needs: (phase) => phase.steps.some((step) => step.needs.length > 0),
   only: (phase) => phase.only !== null,
@@ -92,7 +102,6 @@ const laidOutAtDocument = new Set([
   'hazards',
   'emergency',
   'prohibit',
-  'tables',
 ])
 
 const resourceKeys = new Set(['tools', 'gear', 'parts', 'consumables'])

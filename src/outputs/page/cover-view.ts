@@ -5,7 +5,7 @@ import { zoneInWords } from '../../wording/people-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
-import { otherEntries } from './entries-view.ts'
+import { hazardsOfTheWholeJob, otherEntries } from './entries-view.ts'
 import { actors, phaseTitle } from './make-job.ts'
 import { anchorFor, surroundings } from './surroundings.ts'
 
@@ -55,7 +55,7 @@ export function coverView(stepFile: StepFile) {
     masses: (machine?.masses ?? []).map(({ name, text }) => ({ name: inWords(name), text })),
     notes: machine?.notes ?? '',
     tables: stepFile.tables.map(({ id, columns, rows }) => ({ name: inWords(id), columns, rows })),
-    entries: otherEntries(stepFile.entries, 'document'),
+    entries: [...otherEntries(stepFile.entries, 'document'), ...hazardsOfTheWholeJob(stepFile)],
     accepted: stepFile.accepted.map(({ messages, because, role }) => ({
       messages: messages.join(' '),
       because,

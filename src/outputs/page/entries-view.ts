@@ -1,4 +1,5 @@
-import type { PhaseSheet } from '../../wording/step-file-parts.ts'
+import type { StepFile } from '../../step-file/step-file.ts'
+import { allSteps, type PhaseSheet } from '../../wording/step-file-parts.ts'
 
 type EntrySheet = PhaseSheet['entries'][number]
 
@@ -6,9 +7,9 @@ type EntrySheet = PhaseSheet['entries'][number]
 const laidOut = {
   document: [
     ...['roles', 'states', 'zones', 'never', 'hazards', 'tools', 'gear', 'parts', 'consumables', 'ppe'],
-    ...['tables', 'emergency', 'prohibit', 'machine'],
+    ...['emergency', 'prohibit', 'machine'],
   ],
-  phase: ['by', 'where', 'ppe', 'hazards', 'only', 'when', 'together', 'takes', 'reverse', 'repeat'],
+  phase: ['by', 'where', 'ppe', 'hazards', 'only', 'when', 'together', 'takes', 'reverse', 'repeat', 'include'],
   step: [
     ...['by', 'where', 'enters', 'clear', 'needs', 'sets', 'proves', 'hazards', 'ppe', 'uses', 'only', 'when', 'takes'],
     ...['hold', 'hold-before', 'witness', 'verify', 'review', 'torque', 'measure', 'check', 'set', 'derive', 'count'],
@@ -21,6 +22,32 @@ const laidOut = {
 export function otherEntries(entries: readonly EntrySheet[], at: keyof typeof laidOut) {
   const known: readonly string[] = laidOut[at]
   return entries
-    .filter(({ key }) => !known.includes(key))
+    .filter(({ key, data }) => !known.includes(key) || saysMore(key, data))
     .map(({ label, lines }) => ({ label, lines: lines.map(({ name, text }) => ({ name: name ?? '', text })) }))
+}
+
+/** What the place of a key has no room for: who counts heads, why something is worn, what is swapped in a redo. */
+const more: Readonly<Record<string, readonly string[]>> = {
+  clear: ['by'],
+  ppe: ['name', 'because'],
+  redo: ['with', 'because'],
+}
+
+function saysMore(key: string, data: EntrySheet['data']): boolean {
+  const text = JSON.stringify(data)
+  return more[key]?.some((property) => text.includes(`"${property}":`)) ?? false
+}
+
+/** Hazards that no phase and no step names hold for the whole job: they are read at its start. */
+export function hazardsOfTheWholeJob({ hazards, phases }: StepFile) {
+  const named = new Set(
+    phases.flatMap((phase) => [...phase.hazards, ...allSteps(phase.steps).flatMap((step) => step.hazards)]),
+  )
+  const lines = hazards
+    .filter((hazard) => !named.has(hazard.id))
+    .map(({ hazard, consequence, avoid, controls }) => ({
+      name: hazard,
+      text: [consequence, avoid, controls.join('; ')].filter(Boolean).join(' '),
+    }))
+  return lines.length > 0 ? [{ label: 'Hazards of the whole job', lines }] : []
 }

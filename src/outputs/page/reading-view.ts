@@ -20,7 +20,10 @@ export function readingView(stepFile: StepFile, step: StepSheet, reading: Readin
     condition: reading.only === null ? '' : `Only for ${onlyInWords(reading.only)}`,
     expression: reading.expression ?? '',
     given: reading.given === null ? '' : `At: ${inWords(reading.given)}`,
-    instrument: reading.instrument === null ? null : { key, name: resourceName(stepFile, reading.instrument) },
+    instrument:
+      reading.instrument === null
+        ? null
+        : { key, label: `Number of the ${resourceName(stepFile, reading.instrument)}` },
     facts: factViews(reading.facts),
     fields: positions.map((position) => ({
       key,

@@ -1,7 +1,7 @@
 import type { Root } from 'mdast'
 import type { Finding } from '../../findings/finding.ts'
 import { type SourceText, sourceText } from '../../text/source-text.ts'
-import { beyondLimits } from '../faults/faults.ts'
+import { isBeyondLimits } from './chunk-limits.ts'
 import { movePlaces } from './move-places.ts'
 import { parseMarkdown } from './parse-markdown.ts'
 import type { Piece } from './pieces.ts'
@@ -9,7 +9,7 @@ import { readFence } from './read-fence.ts'
 import { readHeading } from './read-heading.ts'
 import { readProse } from './read-prose.ts'
 import { readSteps } from './read-steps.ts'
-import { placeOf, placeOfNode, type Reading, report, startOf } from './reading.ts'
+import { placeOfNode, type Reading, startOf } from './reading.ts'
 import { type RunOut, runOutOf } from './run-out.ts'
 import type { Chunk } from './split-chunks.ts'
 
@@ -70,35 +70,4 @@ function findRunOuts(reading: Reading, root: Root): readonly RunOut[] {
   }
   for (const child of root.children) if (child.type === 'list') visit(child)
   return runOuts
-}
-
-/** Lists in lists, quotes in quotes. */
-const DEEPEST = 16
-const WIDEST_INDENT = 100
-/** In UTF-16 units: a step, or the prose of a phase. */
-const LONGEST_CHUNK = 200_000
-
-function isBeyondLimits(reading: Reading): boolean {
-  const { source } = reading
-  if (source.text.length > LONGEST_CHUNK) {
-    report(reading, beyondLimits, {
-      at: placeOf(reading, 0, 0),
-      message: `The text that begins here is ${source.text.length} letters long without a heading or step; at most ${LONGEST_CHUNK} are read.`,
-      advice: 'Divide it with headings or steps.',
-    })
-    return true
-  }
-  for (const start of source.lineStarts) {
-    const prefix =
-      /^(?:[ \t]*(?:[-+*>]|\d{1,9}[.)])(?=[ \t>]))*[ \t]*/.exec(source.text.slice(start, start + 400))?.[0] ?? ''
-    const marks = prefix.match(/[-+*>]|\d+[.)]/g)?.length ?? 0
-    if (marks <= DEEPEST && prefix.length <= WIDEST_INDENT) continue
-    report(reading, beyondLimits, {
-      at: placeOf(reading, start, start + prefix.length),
-      message: 'This line is nested deeper than any step or bullet can be.',
-      advice: 'Start it further left, or divide the work into phases and steps.',
-    })
-    return true
-  }
-  return false
 }

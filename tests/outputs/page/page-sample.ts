@@ -84,6 +84,10 @@ const align = phase('align', '2', 'Set the tail pulley', {
           positions: ['left', 'right'],
           instrument: 'steel-rule',
         }),
+        reading('skew', 'derive', {
+          limit: typedLimit('max 3 mm'),
+          expression: 'abs(takeup.left - takeup.right)',
+        }),
       ],
       consequences: [
         consequence({ action: 'redo', targets: [{ id: 'align/takeup', number: '2.2' }], atMost: 3 }, consequence({})),
