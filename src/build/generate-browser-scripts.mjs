@@ -3,17 +3,18 @@ import path from 'node:path'
 import { build } from 'esbuild'
 
 /**
- * Bundles every `src/doors/page/<name>.entry.ts` with all that it imports into one script that runs as it stands.
+ * Bundles every `src/doors/<door>/<name>.entry.ts` with all that it imports into one script that runs as it stands.
  * Browsers from 2020 on (BigInt, optional chaining).
  */
 export async function generate(rootFolder) {
-  const folder = path.join(rootFolder, 'src/doors/page')
-  const entries = (await readdir(folder)).filter((file) => file.endsWith('.entry.ts')).sort()
+  const doors = path.join(rootFolder, 'src/doors')
+  const files = await readdir(doors, { recursive: true })
+  const entries = files.filter((file) => file.endsWith('.entry.ts')).sort()
   const lines = []
   for (const entry of entries) {
     const result = await build({
       absWorkingDir: rootFolder,
-      entryPoints: [path.join(folder, entry)],
+      entryPoints: [path.join(doors, entry)],
       bundle: true,
       write: false,
       format: 'iife',
@@ -28,7 +29,7 @@ export async function generate(rootFolder) {
     // A script element ends at the first of these, whatever the script means by it.
     if (/<\/script|<!--/i.test(script))
       throw new Error(`${entry}: the bundle holds text that would end its script element.`)
-    lines.push(`  ${JSON.stringify(entry.replace(/\.entry\.ts$/, ''))}: ${JSON.stringify(script)},`)
+    lines.push(`  ${JSON.stringify(path.basename(entry, '.entry.ts'))}: ${JSON.stringify(script)},`)
   }
   return `export const browserScripts = {\n${lines.join('\n')}\n}\n`
 }

@@ -88,6 +88,8 @@ function scanDecimal(text: string, from: number): Parsed<TypedNumber> {
   if (comma) return commaFault(text.slice(from, to + comma[0].length), from)
   const decimals = matchAt(decimalsPattern, text, to)?.[1] ?? ''
   if (decimals) to += decimals.length + 1
+  const late = decimals ? matchAt(commaPattern, text, to) : null
+  if (late) return commaFault(text.slice(from, to + late[0].length), from)
   const digits = whole.replace(/\D/g, '') || '0'
   if (whole === '' && decimals === '') return noNumber(text, from)
   if (digits.length + decimals.length > MOST_DIGITS)

@@ -87,13 +87,13 @@ lbf·ft; [lbf_av].[ft_i]; N·m; lb g ft; ft lbf|lb ft|ft lb|lbs ft|foot pound|po
 lbf·in; [lbf_av].[in_i]; N·m; lb g in; in lbf|lb in|in lb|lbs in|inch pound|pound inches|pound inch
 ozf·in; ; mN·m; lb g in / 16; in ozf|oz in|in oz
 pressure, metric:
-Pa; Pa; psi; 1; pascal
-hPa; hPa; inHg; 100
 kPa; kPa; psi; 1000; kilopascal
 MPa; MPa; psi; 1000000; megapascal
+bar; bar; psi; 100000; bars|barg|bar(g)
+Pa; Pa; psi; 1; pascal
+hPa; hPa; inHg; 100
 GPa; GPa; psi; 1000000000; gigapascal
 N/mm²; N/mm2; psi; 1000000
-bar; bar; psi; 100000; bars|barg|bar(g)
 mbar; mbar; inHg; 100; millibar
 kgf/cm²; kgf/cm2; psi; g 10000; kg/cm2|kp/cm2
 mmHg; mm[Hg]; inHg; 13595.1 g 0.001; mm Hg|torr
@@ -101,8 +101,8 @@ mmH₂O; mm[H2O]; inH₂O; g; mm H2O|mm WC
 atm; atm; psi; 101325; atmosphere
 pressure, inch:
 psi; [psi]; kPa; lb g / in in; psig|lbf/in2|lb/in2|lbs/in2
-ksi; ; MPa; lb g 1000 / in in
 inHg; [in_i'Hg]; kPa; 13595.1 g in; in Hg|"Hg|inches of mercury
+ksi; ; MPa; lb g 1000 / in in
 inH₂O; [in_i'H2O]; kPa; 1000 g in; in H2O|"H2O|in WC|in WG|inches of water
 temperature, metric:
 °C; Cel; °F; 1; C|deg C|degrees C|celsius|degrees celsius; 273.15
@@ -257,7 +257,7 @@ const plurals: Readonly<Record<string, string>> = {
   'long ton': 'long tons',
 }
 
-/** Every unit. */
+/** Every unit, the common ones of each kind first. */
 export const units: readonly Unit[] = readTable()
 
 function readTable(): readonly Unit[] {

@@ -1,43 +1,12 @@
 import { type SchemaError, validators } from '#generated/schema-validators'
 import { type Finding, found } from '../findings/finding.ts'
 import { nearestName } from '../text/nearest-name.ts'
-import type { Place } from '../text/place.ts'
 import type { BlockNode, ListNode, MapEntry, MapNode } from './block-node.ts'
 import { itemSchema, type LocatedSchema, propertySchema } from './fit-block-schema.ts'
 import type { Gaps } from './fit-gaps.ts'
+import type { FittedWhole, ShapeFault, StepInto } from './fit-shape-fault.ts'
 import { faultOf } from './fit-wording.ts'
 import { isLeftOpen } from './short-form-looks.ts'
-
-/** What is fitted. */
-export interface FittedWhole {
-  /** Name of its schema, `blocks/torque`. */
-  readonly name: string
-  /** What a person calls it: the key it stands under, or "the front matter". */
-  readonly title: string
-  /** The key it stands under, or null where it stands under none. */
-  readonly keyAt: Place | null
-}
-
-/** One step down into a value: an entry of a map or an item of a list. */
-export interface StepInto {
-  /** The key, or for an item of a list its number, counted from 1. */
-  readonly key: string | number
-  /** What would be taken out to be rid of it. */
-  readonly taken: MapEntry | BlockNode
-  readonly node: BlockNode
-  readonly schema: LocatedSchema | null
-}
-
-/** One thing the schema does not accept, with the way to it. */
-export interface ShapeFault {
-  readonly error: SchemaError & { readonly propertyName?: string }
-  /** From the value itself down to the part the error is about. */
-  readonly way: readonly StepInto[]
-  readonly node: BlockNode
-  readonly schema: LocatedSchema
-  /** The names of the parts that are missing: all of them, or for `anyOf` one of them. */
-  readonly missing: readonly string[]
-}
 
 /** What is left of a value when everything the schema does not accept is taken out: null where nothing can stay. */
 export interface FittedShape {

@@ -4,7 +4,7 @@ import type { Place } from '../text/place.ts'
 import type { BlockNode } from './block-node.ts'
 import { type BlockSchema, propertySchema } from './fit-block-schema.ts'
 import { exampleLine, exampleOfKey } from './fit-example.ts'
-import type { FittedWhole, ShapeFault } from './fit-shape.ts'
+import type { FittedWhole, ShapeFault } from './fit-shape-fault.ts'
 import {
   duplicateItem,
   missingEntry,

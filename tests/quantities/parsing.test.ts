@@ -262,10 +262,9 @@ describe('properties', () => {
     )
   })
 
-  test('texts of a thousand letters are refused at once', () => {
-    const started = performance.now()
+  test('texts of thousands of letters do not hang (the time limit of every test is the judge)', () => {
     for (const piece of ['9', ' 1', '1 ', '-', '+', '1/', '(', '1 to ', '± ', ' mm', '1e9', ',1'])
-      for (const read of [parseLimit, parseQuantity, parseNumber]) read(piece.repeat(20_000 / piece.length))
-    expect(performance.now() - started).toBeLessThan(5000)
+      for (const read of [parseLimit, parseQuantity, parseNumber])
+        expect(read(piece.repeat(20_000 / piece.length))).toMatchObject({ ok: false })
   })
 })

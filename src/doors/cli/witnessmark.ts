@@ -5,6 +5,7 @@ import { compileProcedure, openLibrary } from '../../compile.ts'
 import { libraryOnDisk } from '../../devices/library-on-disk.ts'
 import { loadTypesetter, type MissingTypesetter, type Typesetter } from '../../devices/typesetter/typesetter.ts'
 import { checklistSources } from '../../outputs/checklist/checklist-sources.ts'
+import { indexHtml } from '../../outputs/index-page/index-html.ts'
 import { pageHtml } from '../../outputs/page/page-html.ts'
 import { digestHolds, stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
@@ -24,7 +25,7 @@ export const witnessmark: Program = {
     }
   },
   makeOutputs,
-  makeIndex: () => '',
+  makeIndex: indexHtml,
   readStepFile,
 }
 

@@ -16,7 +16,8 @@ export function listen(work: Work): void {
   // One after the other: a tick must see the reading that was typed just before it.
   let last: Promise<void> = Promise.resolve()
   const inTurn = (task: () => Promise<void>): void => {
-    last = last.then(task, task)
+    // A mistake of ours must not keep the next press from working, nor go unseen.
+    last = last.then(task).catch(reportError)
   }
   document.addEventListener('click', (event) => {
     const button = event.target instanceof Element ? event.target.closest<HTMLElement>('button') : null

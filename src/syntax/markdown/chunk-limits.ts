@@ -12,6 +12,9 @@ const LONGEST_LINE = 10_000
 const DEEPEST = 16
 const WIDEST_INDENT = 100
 
+/** Stars and underscores: words in bold or italics have two such runs each. */
+const MOST_MARKS = 2000
+
 /** One mark many times in a row. */
 const LONG_RUN = /([*_`[\]!~<&\\])\1{59}/
 
@@ -32,6 +35,16 @@ export function isBeyondLimits(reading: Reading): boolean {
       at: placeOf(reading, run.index, run.index + run[0].length),
       message: `The sign ${run[1]} stands here ${run[0].length} times or more in a row.`,
       advice: 'Delete the signs.',
+    })
+    return true
+  }
+  const marks = [...text.matchAll(/[*_]+/g)]
+  if (marks.length > MOST_MARKS) {
+    const start = marks[MOST_MARKS]?.index ?? 0
+    report(reading, beyondLimits, {
+      at: placeOf(reading, start, start + 1),
+      message: `There are ${marks.length} stars and underscores here without a heading or a step between them; at most ${MOST_MARKS} are read.`,
+      advice: 'Divide the text with headings or steps, or put less of it in bold.',
     })
     return true
   }
