@@ -12,7 +12,7 @@ export async function generate(rootFolder) {
   const names = (await listFiles(folder)).filter((file) => file.endsWith('.hbs'))
   const lines = []
   for (const file of names) {
-    const source = await readFile(path.join(folder, file), 'utf8')
+    const source = withoutLineEnds(await readFile(path.join(folder, file), 'utf8'))
     const refused = /\{\{\{|\{\{~?&/.exec(source)
     if (refused && !trustedFiles.has(file))
       throw new Error(`templates/${file}: "${refused[0]}" prints without escaping; only the document frames may.`)
@@ -20,6 +20,11 @@ export async function generate(rootFolder) {
     lines.push(`  ${JSON.stringify(file.replace(/\.hbs$/, ''))}: ${spec},`)
   }
   return `export const templates = {\n${lines.join('\n')}\n}\n`
+}
+
+/** Line ends between tags are for who reads the template; on the page they would be a third of its lines. */
+function withoutLineEnds(source) {
+  return source.replace(/(?<=[>}])\s*\n\s*(?=[<{])(?!<(?:article|section|main|body)\b)/g, '').replace(/\s+$/, '\n')
 }
 
 /** Frames put in the style and script that this program wrote itself: the only text that may go out unescaped. */

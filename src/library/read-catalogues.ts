@@ -8,7 +8,7 @@ import { readLibraryFile } from './read-library-file.ts'
 
 const TOPICS = ['hazards', 'tools', 'instruments', 'gear', 'fasteners', 'ppe', 'roles'] as const
 
-export type Topic = (typeof TOPICS)[number]
+type Topic = (typeof TOPICS)[number]
 
 /** What `shared/` holds: the items of each topic by name. */
 export type Catalogues = { readonly [topic in Topic]: ReadonlyMap<string, BlockNode> }

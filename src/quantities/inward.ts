@@ -133,6 +133,9 @@ function equalEnds(lower: Rational, upper: Rational): RoundedEnds | null {
 
 function texts(ends: Ends, step: Rational, asFractions: boolean): RoundedEnds {
   const places = exactPlaces(step) ?? 0
-  const write = (value: Rational | null) => value && (asFractions ? fractionText(value) : decimalText(value, places))
+  const write = (value: Rational | null) => {
+    if (!value || isZero(value)) return value && '0'
+    return asFractions ? fractionText(value) : decimalText(value, places)
+  }
   return { ...ends, lowerText: write(ends.lower), upperText: write(ends.upper) }
 }

@@ -28,7 +28,7 @@ export function expandShortForm(node: BlockNode, schema: LocatedSchema, gaps: Ga
 }
 
 /** Reports a finding, and the place of the value that lost a part by it. */
-export type Report = (finding: Finding, partOf?: Place) => void
+type Report = (finding: Finding, partOf?: Place) => void
 
 function expand(node: BlockNode, schema: LocatedSchema, report: Report): BlockNode {
   switch (schema.schema.type) {

@@ -84,17 +84,26 @@ function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met, standing:
     signalWord: hazard.signalWord === 'danger' ? 'danger' : 'warning',
     what: joined(hazard.hazard, hazard.consequence),
     held: hazard.controls.length > 0 ? hazard.controls.join('; ') : hazard.avoid,
-    proved:
-      proofs.length === 0
-        ? `nothing proves it; read it at ${met.number}`
-        : proofs.map((proof) => `${proofInWords(proof)}: ${claimInWords(stepFile, proof)}`).join('; '),
+    proved: proofs.length === 0 ? `nothing proves it; read it at ${met.number}` : whereProved(stepFile, proofs),
     provedBySignature: signed,
   }
 }
 
+/** `H1 at 3.2: park brake on, chocks on; H2 at 4.5: axle on stands`. */
+function whereProved(stepFile: StepFile, proofs: readonly Proof[]): string {
+  const places = [...new Set(proofs.map(proofInWords))]
+  return places
+    .map((place) => {
+      const claims = proofs.filter((proof) => proofInWords(proof) === place)
+      return `${place}: ${claims.map((claim) => claimInWords(stepFile, claim)).join(', ')}`
+    })
+    .join('; ')
+}
+
 /**
- * A signature proves only what it says it proves: so not the hold that happens to stand before, but proofs of a state of
- * the same energy, standing when the hazard is first met or taken later in that phase (air let out, then a wire run through).
+ * A signature proves only what it says it proves. Where the phase in which the hazard is met changes states of the same
+ * energy, those are what holds it, and only a proof taken of them afterwards counts: stands, not the tyres that were proved
+ * before the jack went under. Where it changes none, the proofs that stand when the hazard is met count.
  */
 function proofsAgainst(
   stepFile: StepFile,
@@ -110,27 +119,31 @@ function proofsAgainst(
       .filter((state) => state.position === null || side === undefined || state.position === side)
       .map((state) => state.id),
   )
+  const changedHere = allSteps(met.phase.steps)
+    .flatMap((step) => step.sets.map((change) => change.state))
+    .filter((state) => ofThisEnergy.has(state))
+  if (changedHere.length === 0) return [...(standing?.values() ?? [])].filter((proof) => ofThisEnergy.has(proof.state))
+  const proofs = proofsFrom(stepFile, met)
+  return [...new Set(changedHere)].flatMap((state) => proofs.find((proof) => proof.state === state) ?? [])
+}
+
+/** Proofs taken from where the hazard is met, in the order of the print. */
+function proofsFrom(stepFile: StepFile, met: Met): readonly Proof[] {
   const labels = holdLabels(stepFile)
-  const steps = allSteps(met.phase.steps)
-  const later = steps
-    .slice(
-      Math.max(
-        0,
-        steps.findIndex((step) => step.id === met.at),
-      ),
-    )
-    .flatMap((step) =>
-      step.proves.map((claim) => ({
-        state: claim.state,
-        values: claim.values,
-        step: step.id,
-        number: step.number,
-        labels: step.holds.flatMap((hold) => labels.get(hold.id) ?? []),
-      })),
-    )
-  const all = [...(standing?.values() ?? []), ...later].filter((proof) => ofThisEnergy.has(proof.state))
-  const firstOfEach = new Map(all.toReversed().map((proof) => [proof.state, proof]))
-  return all.filter((proof) => firstOfEach.get(proof.state) === proof).slice(0, 2)
+  const steps = stepFile.phases.slice(stepFile.phases.indexOf(met.phase)).flatMap((phase) => allSteps(phase.steps))
+  const first = Math.max(
+    0,
+    steps.findIndex((step) => step.id === met.at),
+  )
+  return steps.slice(first).flatMap((step) =>
+    step.proves.map((claim) => ({
+      state: claim.state,
+      values: claim.values,
+      step: step.id,
+      number: step.number,
+      labels: step.holds.flatMap((hold) => labels.get(hold.id) ?? []),
+    })),
+  )
 }
 
 function zoneLine(stepFile: StepFile, zone: ZoneSheet): KillLine {

@@ -17,7 +17,7 @@ import {
   toExactText,
 } from '../../src/quantities/rational.ts'
 import { unitBySymbol } from '../../src/quantities/units.ts'
-import { runs } from './runs.ts'
+import { LONGEST, runs } from './runs.ts'
 
 const bothSystems = ['metric', 'inch'] as const
 
@@ -45,7 +45,7 @@ test.each([
   ['min 0 °F', 'min −17.7 °C (0 °F)'],
   ['250 N·m ± 5 %', '238 to 262 N·m (176 to 193 lbf·ft)'],
   ['350 to 430 N·m', '350 to 430 N·m (260 to 315 lbf·ft)'],
-  ['100 to 110 in-lb', '11.4 to 12.4 N·m (100 to 110 lbf·in)'],
+  ['100 to 110 in-lb', '11.3 to 12.4 N·m (100 to 110 lbf·in)'],
   ['max 4.52 N·m', 'max 4.52 N·m (40 lbf·in)'],
   ['max 0.5 MPa', 'max 0.5 MPa (72.5 psi)'],
   ['max 3100 psi', 'max 21.3 MPa (3100 psi)'],
@@ -106,7 +106,7 @@ test('what is judged is carried exactly, whatever is printed', () => {
 
 test('an aim never rounds out of the limit that is printed beside it', () => {
   expect(printLimit(limit('20 mm ± 0.01 mm'), { systems: ['inch'] })).toMatchObject({
-    text: '0.7871 to 0.7877 in',
+    text: '0.78702 to 0.78778 in',
     aimText: '0.7874 in',
   })
 })
@@ -119,8 +119,8 @@ test.each([
   ['max 2.7 bar', '1', 'psi', 'max 39 psi'],
   ['min 2.7 bar', '1', 'psi', 'min 40 psi'],
   ['max 0.02 mm', '0.001', 'mm', 'max 0.00075 in'],
-  ['90 to 110 °C', '2', '°F', '196 to 230 °F'],
-  ['5 to 6 mm', '1', 'in', '0.20 to 0.23 in'],
+  ['90 to 110 °C', '4', '°F', '196 to 228 °F'],
+  ['5 to 6 mm', '1', 'in', '0.198 to 0.236 in'],
 ])('%s on an instrument that reads %s %s prints as %s', (typed, mark, unit, expected) => {
   const parsed = parseQuantity(`${mark} ${unit}`)
   if (!parsed.ok) throw new Error(parsed.problem.message)
@@ -213,59 +213,66 @@ describe('inward, over seeded limits', () => {
     return add(end, away)
   }
 
-  test('no reading inside a printed limit is outside the typed one', () => {
-    fc.assert(
-      fc.property(typedLimit, mark, share, (typed, resolution, thousandths) => {
-        const read = limit(typed)
-        if (read.lower && read.upper && compare(read.lower.value, read.upper.value) > 0) return
-        const options =
-          resolution === null ? {} : { resolution: { value: limit(resolution).aim ?? rational(1), unit: read.unit } }
-        for (const { text, unit: symbol } of printLimit(read, { systems: bothSystems, ...options }).inUnits) {
-          const printed = limit(text.replace(/^exactly /, ''))
-          const [from, to] = [unitBySymbol(symbol), unitBySymbol(read.unit)]
-          if (!from || !to) throw new Error(`no unit ${symbol}`)
-          const reading = printed.form === 'nominal' ? printed.aim : readingWithin(printed, thousandths)
-          // The strict end itself is not inside: "under 4 mm" starts below 4 mm.
-          if (!reading || (printed.form !== 'nominal' && judgeValue(printed, reading).verdict !== 'in')) continue
-          const converted = convertBetween(reading, from, to)
-          expect(judgeValue(read, converted).verdict, `${typed} printed as ${text}, read ${toExactText(reading)}`).toBe(
-            'in',
-          )
-        }
-      }),
-      runs(),
-    )
-  })
-
-  test('what is printed keeps nine tenths of a band, and two hundredths of a single end at most are given away', () => {
-    const [nineTenths, halfPercent, tenth] = [rational(9, 10), rational(5, 1000), rational(1, 10)]
-    fc.assert(
-      fc.property(typedLimit, (typed) => {
-        const read = limit(typed)
-        const inverted = read.lower && read.upper && compare(read.lower.value, read.upper.value) >= 0
-        if (inverted) return
-        const said = printLimit(read, { systems: bothSystems }).inUnits
-        for (const { text, unit: symbol } of said) {
-          const printed = limit(text)
-          const [from, to] = [unitBySymbol(read.unit), unitBySymbol(symbol)]
-          if (!from || !to) throw new Error(`no unit ${symbol}`)
-          const exactLower = read.lower && convertBetween(read.lower.value, from, to)
-          const exactUpper = read.upper && convertBetween(read.upper.value, from, to)
-          if (exactLower && exactUpper && printed.lower && printed.upper) {
-            const kept = divide(subtract(printed.upper.value, printed.lower.value), subtract(exactUpper, exactLower))
-            expect(compare(kept, nineTenths), `${typed} printed as ${text}`).toBeGreaterThanOrEqual(0)
-          } else {
-            const exact = exactLower ?? exactUpper ?? rational(0)
-            const lost = absolute(subtract((printed.lower ?? printed.upper)?.value ?? rational(0), exact))
-            const degrees = symbol === '°C' ? tenth : symbol === '°F' ? multiply(tenth, rational(2)) : rational(0)
-            const allowed = multiply(absolute(exact), halfPercent)
-            const most = compare(allowed, degrees) > 0 ? allowed : degrees
-            expect(compare(lost, most), `${typed} printed as ${text}`).toBeLessThanOrEqual(0)
+  test(
+    'no reading inside a printed limit is outside the typed one',
+    () => {
+      fc.assert(
+        fc.property(typedLimit, mark, share, (typed, resolution, thousandths) => {
+          const read = limit(typed)
+          if (read.lower && read.upper && compare(read.lower.value, read.upper.value) > 0) return
+          const options =
+            resolution === null ? {} : { resolution: { value: limit(resolution).aim ?? rational(1), unit: read.unit } }
+          for (const { text, unit: symbol } of printLimit(read, { systems: bothSystems, ...options }).inUnits) {
+            const printed = limit(text.replace(/^exactly /, ''))
+            const [from, to] = [unitBySymbol(symbol), unitBySymbol(read.unit)]
+            if (!from || !to) throw new Error(`no unit ${symbol}`)
+            const reading = printed.form === 'nominal' ? printed.aim : readingWithin(printed, thousandths)
+            // The strict end itself is not inside: "under 4 mm" starts below 4 mm.
+            if (!reading || (printed.form !== 'nominal' && judgeValue(printed, reading).verdict !== 'in')) continue
+            const converted = convertBetween(reading, from, to)
+            if (judgeValue(read, converted).verdict !== 'in')
+              throw new Error(`${typed} printed as ${text}, read ${toExactText(reading)}`)
           }
-        }
-        expect(said.length).toBeGreaterThan(0)
-      }),
-      runs(3000),
-    )
-  })
+        }),
+        runs(),
+      )
+    },
+    LONGEST,
+  )
+
+  test(
+    'what is printed keeps nine tenths of a band, or gives away half a percent of a single end at most',
+    () => {
+      const [nineTenths, halfPercent, tenth] = [rational(9, 10), rational(5, 1000), rational(1, 10)]
+      fc.assert(
+        fc.property(typedLimit, (typed) => {
+          const read = limit(typed)
+          const inverted = read.lower && read.upper && compare(read.lower.value, read.upper.value) >= 0
+          if (inverted) return
+          const said = printLimit(read, { systems: bothSystems }).inUnits
+          for (const { text, unit: symbol } of said) {
+            const printed = limit(text)
+            const [from, to] = [unitBySymbol(read.unit), unitBySymbol(symbol)]
+            if (!from || !to) throw new Error(`no unit ${symbol}`)
+            const exactLower = read.lower && convertBetween(read.lower.value, from, to)
+            const exactUpper = read.upper && convertBetween(read.upper.value, from, to)
+            if (exactLower && exactUpper && printed.lower && printed.upper) {
+              const kept = divide(subtract(printed.upper.value, printed.lower.value), subtract(exactUpper, exactLower))
+              if (compare(kept, nineTenths) < 0) throw new Error(`${typed} printed as ${text}`)
+            } else {
+              const exact = exactLower ?? exactUpper ?? rational(0)
+              const lost = absolute(subtract((printed.lower ?? printed.upper)?.value ?? rational(0), exact))
+              const degrees = symbol === '°C' ? tenth : symbol === '°F' ? multiply(tenth, rational(2)) : rational(0)
+              const allowed = multiply(absolute(exact), halfPercent)
+              const most = compare(allowed, degrees) > 0 ? allowed : degrees
+              if (compare(lost, most) > 0) throw new Error(`${typed} printed as ${text}`)
+            }
+          }
+          if (said.length === 0) throw new Error(`${typed} printed as nothing`)
+        }),
+        runs(3000),
+      )
+    },
+    LONGEST,
+  )
 })

@@ -28,6 +28,14 @@ export function make(tag: string, className: string, text: string): HTMLElement 
   return element
 }
 
+/** The part of an element that shows what the job says there; made when first needed, before `before` or at the end. */
+export function showIn(parent: Element | null, className: string, text: string, before: Element | null = null): void {
+  if (parent === null) return
+  const found = one(`:scope > .${className}`, parent)
+  if (found !== null) setText(found, text)
+  else if (text !== '') parent.insertBefore(make('p', className, text), before)
+}
+
 /** Brings a place of the page under the reader's eyes and the keyboard's focus. */
 export function goTo(element: HTMLElement | null): void {
   if (element === null) return

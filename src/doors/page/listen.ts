@@ -1,10 +1,10 @@
 import type { JobItem, SignItem, StepItem } from '../../outputs/page/job.ts'
-import { byData, goTo, one, say } from './elements.ts'
+import { all, byData, goTo, one, say } from './elements.ts'
 import { exportRecord, exportRun } from './export.ts'
 import { type JobHappening, noMove } from './job-log.ts'
 import { moveAgain, moveTo, outletOf } from './outlet.ts'
 import { elementOf, numbers } from './paint.ts'
-import { conditionOf, itemOf, whyLocked } from './paint-fields.ts'
+import { conditionOf, itemOf, readingKeyOf, tickOf, whyLocked } from './paint-fields.ts'
 import { peopleOf, whyNotCrew, whyNotSigner } from './people.ts'
 import { lacksOf, openBefore } from './survey.ts'
 import { judgeTyped } from './verdict.ts'
@@ -58,19 +58,19 @@ async function put(work: Work, happening: JobHappening): Promise<void> {
 async function press(work: Work, button: HTMLElement): Promise<void> {
   const { dataset } = button
   const locked = whyLocked(button, work, work.now())
-  const usesField = dataset.tick !== undefined || dataset.answer !== undefined || dataset.workOut !== undefined
-  if (usesField && locked !== '') {
+  const isTick = button.matches('.tick, .done')
+  const isAnswer = button.closest('.blank') !== null
+  if ((isTick || isAnswer) && locked !== '') {
     refuse(work, locked)
     return
   }
-  if (dataset.tick !== undefined) return tick(work, dataset.tick)
-  if (dataset.answer !== undefined) return answer(work, button)
-  if (dataset.workOut !== undefined) return writeWorkedOut(work, button)
-  if (dataset.variantValue !== undefined) return chooseVariant(work, button)
+  if (isTick) return tick(work, tickOf(button))
+  if (isAnswer) return answer(work, button)
+  if (dataset.value !== undefined) return chooseVariant(work, button)
   if (dataset.next !== undefined) return goNext(work)
-  if (dataset.branch !== undefined) return decide(work, dataset.branchStep ?? '', Number(dataset.branch))
-  if (dataset.undecide !== undefined) return put(work, { kind: 'undecide', step: dataset.undecide })
-  if (dataset.untilMet !== undefined) return endPhase(work, button, dataset.untilMet === 'yes')
+  if (dataset.branch !== undefined) return decide(work, itemOf(button, work), Number(dataset.branch))
+  if (dataset.undecide !== undefined) return undecide(work, itemOf(button, work))
+  if (dataset.until !== undefined) return endPhase(work, button, dataset.until === 'yes')
   if (dataset.settle !== undefined) return settle(work, dataset.settle)
   if (dataset.skip !== undefined) return skip(work, dataset.skip)
   if (dataset.waive !== undefined) return waive(work, button)
@@ -98,19 +98,19 @@ async function tick(work: Work, id: string): Promise<void> {
 function pointAt(item: StepItem, what: 'reading' | 'tick' | 'outlet', id: string): void {
   const words = { reading: 'a reading is missing', tick: 'something is not ticked', outlet: 'out of limit' }
   say(`${item.number} is not done yet: ${words[what]}.`)
-  const [reading = '', position = ''] = id.split('|')
-  const field = one(`[data-reading="${CSS.escape(reading)}"][data-position="${CSS.escape(position)}"]`)
-  if (what === 'reading') goTo(field)
+  const blank = all('.blank', elementOf(item) ?? document).find((one) => readingKeyOf(one) === id)
+  if (what === 'reading') goTo(one('input, .answer', blank ?? document))
   if (what === 'tick') goTo(byData('tick', id))
-  if (what === 'outlet') goTo(one('[data-outlet] button, [data-outlet] input', elementOf(item) ?? document))
+  if (what === 'outlet') goTo(one('.outlet-now button, .outlet-now input', elementOf(item) ?? document))
 }
 
 async function change(work: Work, field: HTMLElement): Promise<void> {
   const { dataset } = field
-  const input = field.matches('[data-unit]') ? one('[data-reading]', field.parentElement ?? document) : field
+  const blank = field.closest<HTMLElement>('.blank')
+  const input = blank === null ? field : one('input', blank)
   if (!(input instanceof HTMLInputElement)) return
   const text = input.value.trim()
-  if (input.dataset.reading !== undefined) return enterReading(work, input)
+  if (blank !== null) return enterReading(work, blank, input)
   if (dataset.equipment !== undefined) return put(work, { kind: 'equipment', text })
   if (dataset.note !== undefined) {
     const plain = { verdict: 'noted', judgedAs: '' } as const
@@ -124,49 +124,39 @@ async function change(work: Work, field: HTMLElement): Promise<void> {
   say(refused)
 }
 
-async function enterReading(work: Work, input: HTMLInputElement): Promise<void> {
-  const item = itemOf(input, work)
-  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === input.dataset.reading) : undefined
-  if (reading === undefined) return
-  const unit = one<HTMLSelectElement>('[data-unit]', input.parentElement ?? document)?.value ?? ''
+async function enterReading(work: Work, blank: HTMLElement, input: HTMLInputElement): Promise<void> {
+  const unit = one<HTMLSelectElement>('select', blank)?.value ?? one('.unit', blank)?.textContent ?? ''
   const text = input.value.trim()
   // A unit typed with the figure wins over the one chosen beside it.
-  const typed = /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === '' ? text : `${text} ${unit}`
-  const { verdict, judgedAs, remark } = judgeTyped(reading, typed)
-  const verdictLine = one('[data-verdict]', input.closest('[data-field]') ?? document)
-  const position = input.dataset.position || null
-  if (verdict === 'unreadable' && text !== '') {
-    // Kept so that it is not lost, but it counts as no reading.
-    await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs }, remark)
-    if (verdictLine) verdictLine.textContent = remark
-    return
-  }
-  await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs }, remark)
+  await writeReading(work, blank, /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === '' ? text : `${text} ${unit}`)
 }
 
+/** An answer pressed again is taken back; a value worked out is written down as it is. */
 async function answer(work: Work, button: HTMLElement): Promise<void> {
-  const item = itemOf(button, work)
-  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === button.dataset.reading) : undefined
-  if (reading === undefined) return
+  const blank = button.closest<HTMLElement>('.blank')
+  if (blank === null) return
   const pressed = button.getAttribute('aria-pressed') === 'true'
-  const typed = pressed ? '' : (button.dataset.answer ?? '')
-  const { verdict } = judgeTyped(reading, typed)
-  const position = button.dataset.position || null
-  await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs: '' })
+  await writeReading(work, blank, button.dataset.workOut ?? (pressed ? '' : (button.textContent ?? '')))
 }
 
-async function writeWorkedOut(work: Work, button: HTMLElement): Promise<void> {
-  const item = itemOf(button, work)
-  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === button.dataset.workOut) : undefined
-  const typed = button.dataset.value ?? ''
-  if (reading === undefined || typed === '') return
+/** Judges and keeps a reading. One that cannot be read is kept too, so that it is not lost, but counts as none. */
+async function writeReading(work: Work, blank: HTMLElement, typed: string): Promise<void> {
+  const item = itemOf(blank, work)
+  const id = blank.closest<HTMLElement>('[data-reading]')?.dataset.reading
+  const reading = item?.kind === 'step' ? item.readings.find((candidate) => candidate.id === id) : undefined
+  if (reading === undefined) return
   const { verdict, judgedAs, remark } = judgeTyped(reading, typed)
-  await write(work, { kind: 'reading', reading: reading.id, position: null, typed, verdict, judgedAs }, remark)
+  const position = blank.dataset.position || null
+  await write(
+    work,
+    { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs },
+    typed === '' ? '' : remark,
+  )
 }
 
 async function chooseVariant(work: Work, button: HTMLElement): Promise<void> {
   const name = button.closest<HTMLElement>('[data-variant]')?.dataset.variant ?? ''
-  const value = button.dataset.variantValue ?? ''
+  const value = button.dataset.value ?? ''
   const now = work.state().variants.get(name)
   if (now === value) return
   if (now !== undefined && work.now().done > 0)
@@ -189,16 +179,19 @@ function nextPlace(work: Work): HTMLElement | null {
   return now.next.item.kind === 'sign' ? one('input', element ?? document) : element
 }
 
-async function decide(work: Work, step: string, index: number): Promise<void> {
-  const item = work.job.items.find((candidate) => candidate.kind === 'decide' && candidate.step === step)
+async function decide(work: Work, item: JobItem | null, index: number): Promise<void> {
   const branch = item?.kind === 'decide' ? item.branches[index] : undefined
-  if (item === undefined || branch === undefined) return
+  if (item?.kind !== 'decide' || branch === undefined) return
   if (notYet(work, item)) return
-  if (work.state().decisions.has(step)) return say('Already decided. Take the decision back first.')
-  const against = item.kind === 'decide' ? whyNotBranch(work.job, work.state(), item, index) : ''
+  if (work.state().decisions.has(item.step)) return say('Already decided. Take the decision back first.')
+  const against = whyNotBranch(work.job, work.state(), item, index)
   if (against !== '') return say(against)
   const move = branch.action === 'go' ? moveTo(work.job, item, branch.target) : noMove
-  await write(work, { kind: 'decide', step, branch: index, says: branch.says, move })
+  await write(work, { kind: 'decide', step: item.step, branch: index, says: branch.says, move })
+}
+
+async function undecide(work: Work, item: JobItem | null): Promise<void> {
+  if (item?.kind === 'decide' && !work.now().sealed.has(item.id)) await put(work, { kind: 'undecide', step: item.step })
 }
 
 /** Says what must come first, and says true, where an item cannot be settled yet. */
@@ -251,7 +244,7 @@ async function skip(work: Work, id: string): Promise<void> {
 async function submit(work: Work, form: HTMLFormElement): Promise<void> {
   const field = (name: string): string => String(new FormData(form).get(name) ?? '').trim()
   const { dataset } = form
-  if (dataset.sign !== undefined) return sign(work, form, field('name'))
+  if (form.matches('.sign')) return sign(work, form, field('name'))
   if (dataset.stop !== undefined) {
     if (field('name') === '') return say('Write your name first.')
     const because = work.now().stop?.says ?? ''

@@ -1,5 +1,5 @@
 import type { Job } from '../../outputs/page/job.ts'
-import { say } from './elements.ts'
+import { all, say } from './elements.ts'
 import { listen } from './listen.ts'
 import { openLogStore } from './log-store.ts'
 import { paint } from './paint.ts'
@@ -13,6 +13,9 @@ async function wake(): Promise<void> {
   work = await openWork(job, store, () => {
     if (work !== null) paint(work)
   })
+  for (const button of all('.tick, .done')) button.setAttribute('role', 'checkbox')
+  // Names and figures of other jobs are no help in this one.
+  for (const input of all('input, textarea')) input.setAttribute('autocomplete', 'off')
   paint(work)
   listen(work)
   document.documentElement.classList.add('is-live')

@@ -1,5 +1,5 @@
 import type { JobItem } from '../../outputs/page/job.ts'
-import { all, byData, one, setText } from './elements.ts'
+import { all, byData, make, one, setText, showIn } from './elements.ts'
 import { type Reading, readingKey } from './job-log.ts'
 import { applies, type Survey } from './survey.ts'
 import type { Work } from './work.ts'
@@ -9,21 +9,21 @@ import { conditionHolds, workedOut } from './worked-out.ts'
 export function paintFields(work: Work): void {
   const state = work.state()
   const now = work.now()
-  for (const part of all('[data-only-variant]')) {
-    const { onlyVariant = '', onlyValues = '' } = part.dataset
-    part.hidden = onlyVariant !== '' && !applies({ variant: onlyVariant, values: onlyValues.split('|') }, state)
+  for (const part of all('[data-only]')) {
+    const { only = '', values = '' } = part.dataset
+    part.hidden = !applies({ variant: only, values: values.split(',') }, state)
   }
-  for (const button of all('[data-tick]')) {
-    const tick = state.ticks.get(button.dataset.tick ?? '')
+  for (const button of all('.tick, .done')) {
+    const tick = state.ticks.get(tickOf(button))
     button.setAttribute('aria-checked', String(tick !== undefined))
-    const who = tick?.by.map(({ name }) => name).join(', ') ?? ''
-    setText(one('[data-done-by]', button), tick === undefined ? '' : `${who} ${tick.at.slice(11, 16)}`.trim())
+    if (button.matches('.done')) paintDoneBy(button, tick)
     lock(button, work, now)
   }
-  for (const field of all<HTMLInputElement>('[data-reading]')) {
-    const key = readingKey(field.dataset.reading ?? '', field.dataset.position || null)
-    paintReading(field, state.readings.get(key))
-    lock(field, work, now)
+  for (const blank of all('.blank')) {
+    const entered = state.readings.get(readingKeyOf(blank))
+    paintReading(blank, entered)
+    for (const field of all('input, .answer', blank)) lock(field, work, now)
+    paintWorkedOut(blank, work, entered)
   }
   for (const input of all<HTMLInputElement>('[data-note]')) {
     show(input, state.readings.get(readingKey(input.dataset.note ?? '', input.dataset.part ?? ''))?.typed ?? '')
@@ -34,19 +34,40 @@ export function paintFields(work: Work): void {
   for (const { name } of work.job.variants) {
     const group = byData('variant', name)
     if (group === null) continue
-    for (const button of all('[data-variant-value]', group))
-      button.setAttribute('aria-pressed', String(state.variants.get(name) === button.dataset.variantValue))
+    for (const button of all('[data-value]', group))
+      button.setAttribute('aria-pressed', String(state.variants.get(name) === button.dataset.value))
   }
   for (const button of all('[data-skip]')) paintCondition(button, work)
-  for (const button of all('[data-work-out]')) paintWorkedOut(button, work)
+}
+
+/** What a box to tick stands for: a small tick by its own name, the big one for its step. */
+export function tickOf(button: HTMLElement): string {
+  return button.dataset.tick ?? button.closest<HTMLElement>('[data-item]')?.dataset.item ?? ''
+}
+
+/** The reading a blank stands for, by id and position. */
+export function readingKeyOf(blank: HTMLElement): string {
+  return readingKey(blank.closest<HTMLElement>('[data-reading]')?.dataset.reading ?? '', blank.dataset.position || null)
+}
+
+function paintDoneBy(button: HTMLElement, tick: { at: string; by: readonly { name: string }[] } | undefined): void {
+  const who = tick?.by.map(({ name }) => name).join(', ') ?? ''
+  const says = tick === undefined ? '' : `${who} ${tick.at.slice(11, 16)}`.trim()
+  const found = one('.done-by', button)
+  if (found !== null) setText(found, says)
+  else if (says !== '') button.append(make('span', 'done-by', says))
 }
 
 function paintCondition(button: HTMLElement, work: Work): void {
   const id = button.dataset.skip ?? ''
   button.setAttribute('aria-pressed', String(work.state().skipped.has(id)))
   const holds = conditionOf(id, work)?.holds ?? null
-  const says = holds === null ? '' : `By your readings: ${holds ? 'applies' : 'does not apply'}.`
-  setText(one('[data-found]', button.parentElement ?? document), says)
+  showIn(
+    button.parentElement,
+    'found',
+    holds === null ? '' : `By your readings: ${holds ? 'applies' : 'does not apply'}.`,
+    button,
+  )
 }
 
 /** The condition of a step or phase, and what the readings say about it. */
@@ -59,14 +80,17 @@ export function conditionOf(id: string, work: Work): { readonly when: string; re
 }
 
 /** Offers what the readings give for a derived value, for as long as something else stands in the blank. */
-function paintWorkedOut(button: HTMLElement, work: Work): void {
-  const item = itemOf(button, work)
-  const reading = item?.kind === 'step' ? item.readings.find(({ id }) => id === button.dataset.workOut) : undefined
-  const value = item && reading ? workedOut(work.job, work.state(), item, reading) : null
-  const entered = work.state().readings.get(button.dataset.workOut ?? '')
+function paintWorkedOut(blank: HTMLElement, work: Work, entered: Reading | undefined): void {
+  const item = itemOf(blank, work)
+  const id = blank.closest<HTMLElement>('[data-reading]')?.dataset.reading
+  const reading = item?.kind === 'step' ? item.readings.find((candidate) => candidate.id === id) : undefined
+  if (item === null || reading?.kind !== 'derive') return
+  const value = workedOut(work.job, work.state(), item, reading)
+  const button = one('[data-work-out]', blank) ?? make('button', 'plain', '')
   button.hidden = value === null || entered?.typed === value
-  button.dataset.value = value ?? ''
+  button.dataset.workOut = value ?? ''
   setText(button, value === null ? '' : `Worked out: ${value}. Write it down`)
+  if (button.parentElement === null) blank.append(button)
 }
 
 /** Leaves alone what is being typed. */
@@ -74,33 +98,29 @@ function show(input: HTMLInputElement, text: string): void {
   if (document.activeElement !== input && input.value !== text) input.value = text
 }
 
-function paintReading(field: HTMLInputElement, entered: Reading | undefined): void {
-  const blank = field.closest<HTMLElement>('[data-field]')
-  if (field.dataset.answer !== undefined) {
-    const chosen = entered?.typed === field.dataset.answer
-    field.setAttribute('aria-pressed', String(chosen))
-    field.classList.toggle('is-bad', chosen && isBad(entered))
-  } else if (document.activeElement !== field) {
-    showTyped(field, entered?.typed ?? '')
+function paintReading(blank: HTMLElement, entered: Reading | undefined): void {
+  const isCheck = one('.answer', blank) !== null
+  for (const button of all('.answer', blank)) {
+    const chosen = entered?.typed === button.textContent
+    button.setAttribute('aria-pressed', String(chosen))
+    button.classList.toggle('is-bad', chosen && isBad(entered))
   }
-  if (blank === null) return
+  const input = one<HTMLInputElement>('input', blank)
+  if (input !== null) {
+    input.setAttribute('aria-invalid', String(isBad(entered)))
+    if (document.activeElement !== input) showTyped(input, entered?.typed ?? '')
+  }
   blank.classList.toggle('is-in', entered?.verdict === 'in')
   blank.classList.toggle('is-bad', isBad(entered))
-  const verdict = one('[data-verdict]', blank)
-  verdict?.classList.toggle('is-in', entered?.verdict === 'in')
-  verdict?.classList.toggle('is-bad', isBad(entered))
-  if (entered?.verdict !== 'unreadable') setText(verdict, entered === undefined ? '' : verdictSays(entered, field))
-  field.setAttribute('aria-invalid', String(isBad(entered) && field.dataset.answer === undefined))
-  if (field.dataset.answer !== undefined) field.removeAttribute('aria-invalid')
+  showIn(blank, 'verdict', entered === undefined ? '' : verdictSays(entered, isCheck))
 }
 
 function isBad(entered: Reading | undefined): boolean {
   return entered !== undefined && entered.verdict !== 'in' && entered.verdict !== 'noted'
 }
 
-function verdictSays({ verdict, judgedAs }: Reading, field: HTMLElement): string {
+function verdictSays({ verdict, judgedAs }: Reading, isCheck: boolean): string {
   const worked = judgedAs === '' ? '' : ` (= ${judgedAs})`
-  const isCheck = field.dataset.answer !== undefined
   switch (verdict) {
     case 'in':
       return isCheck ? 'Passed' : `In limit${worked}`
@@ -119,8 +139,10 @@ function verdictSays({ verdict, judgedAs }: Reading, field: HTMLElement): string
 
 /** What was typed ends with the unit that was chosen beside it: shown apart again. */
 function showTyped(input: HTMLInputElement, typed: string): void {
-  const choice = one<HTMLSelectElement>('[data-unit]', input.parentElement ?? document)
-  const unit = [...(choice?.options ?? [])].map(({ value }) => value).find((value) => typed.endsWith(` ${value}`))
+  const choice = one<HTMLSelectElement>('select', input.parentElement ?? document)
+  const only = one('.unit', input.parentElement ?? document)?.textContent ?? ''
+  const units = choice === null ? [only] : [...choice.options].map(({ value }) => value)
+  const unit = units.find((value) => value !== '' && typed.endsWith(` ${value}`))
   if (choice && unit !== undefined) choice.value = unit
   const shown = unit === undefined ? typed : typed.slice(0, -unit.length - 1)
   if (input.value !== shown) input.value = shown

@@ -1,13 +1,18 @@
 import type { JobConsequence } from '../../outputs/page/job.ts'
-import { make } from './elements.ts'
+import { make, one } from './elements.ts'
 import type { Standing } from './survey.ts'
 import type { Work } from './work.ts'
 
-/** The panel that says what follows from a reading out of limit, with the one button that leads on. */
-export function paintOutlet(work: Work, { item, outlet }: Standing, panel: HTMLElement | null): void {
-  if (panel === null) return
+/** The panel that says what follows from a reading out of limit, with the one button that leads on. Stands before what it keeps from being pressed. */
+export function paintOutlet(work: Work, { item, outlet }: Standing, before: HTMLElement | null): void {
+  if (before === null) return
   const stopped = work.state().stopped.get(item.id)
   const shown = outlet === null ? '' : JSON.stringify([outlet, stopped])
+  const parent = before.parentElement
+  const found = parent === null ? null : one(':scope > .outlet-now', parent)
+  if (found === null && outlet === null) return
+  const panel = found ?? make('div', 'outlet-now', '')
+  if (found === null) before.before(panel)
   // Only when something has changed: a name may be half typed.
   if ((panel.dataset.shown ?? '') === shown) return
   panel.dataset.shown = shown

@@ -1,5 +1,5 @@
 import type { JobItem } from '../../outputs/page/job.ts'
-import { all, byData, make, one, setText } from './elements.ts'
+import { all, byData, make, one, setText, showIn } from './elements.ts'
 import { paintFields } from './paint-fields.ts'
 import { paintOutlet } from './paint-outlet.ts'
 import { openBefore, type Standing, type Survey } from './survey.ts'
@@ -26,8 +26,9 @@ function paintItem(work: Work, standing: Standing, now: Survey): void {
   if (element === null) return
   for (const name of ['done', 'blocked', 'off'] as const) element.classList.toggle(`is-${name}`, status === name)
   element.classList.toggle('is-next', now.next?.item.id === item.id)
-  if (item.kind === 'step') setText(ownPart(element, '[data-off]'), status === 'off' ? `${standing.why}.` : '')
-  if (item.kind === 'step' || item.kind === 'until') paintOutlet(work, standing, ownPart(element, '[data-outlet]'))
+  if (item.kind === 'step')
+    showIn(ownPart(element, '.step-main'), 'off-word', status === 'off' ? `${standing.why}.` : '')
+  if (item.kind === 'step') paintOutlet(work, standing, ownPart(element, '.done'))
   if (item.kind === 'sign') paintSign(work, standing, element, now)
   if (item.kind === 'decide') paintDecide(work, standing, element, now)
   if (item.kind === 'until') paintUntil(work, standing, element)
@@ -41,19 +42,17 @@ function ownPart(element: HTMLElement, selector: string): HTMLElement | null {
 function paintSign(work: Work, { item, status }: Standing, element: HTMLElement, now: Survey): void {
   if (item.kind !== 'sign') return
   const signature = work.state().signatures.get(item.hold)
-  const form = one('[data-sign]', element)
-  const signed = one('.signed', element)
-  if (form) form.hidden = signature !== undefined
-  if (signed) signed.hidden = signature === undefined
+  const form = one('.sign', element)
   const says = signature === undefined ? '' : signatureSays(signature)
-  setText(signed, says)
+  if (form) form.hidden = signature !== undefined
+  showIn(one('.hold-body', element), 'signed', says)
   const open = status === 'done' || status === 'off' ? [] : openBefore(now, item)
   form?.querySelector('.sign-button')?.setAttribute('aria-disabled', String(open.length > 0))
   element.classList.toggle('is-blocked', open.length > 0)
-  setText(one('[data-waits]', element), open.length === 0 ? '' : `First: ${numbers(open)}`)
+  showIn(form, 'waits', open.length === 0 ? '' : `First: ${numbers(open)}`)
   const mirror = byData('mirror', item.id)
   mirror?.classList.toggle('is-done', signature !== undefined)
-  if (mirror) setText(one('[data-signed]', mirror), signature === undefined ? '' : `— ${says}`)
+  showIn(mirror, 'signed', says)
 }
 
 function signatureSays({ name, at, waived }: { name: string; at: string; waived: boolean }): string {
@@ -73,31 +72,33 @@ function shortTime(at: string): string {
 function paintDecide(work: Work, { item, status }: Standing, element: HTMLElement, now: Survey): void {
   if (item.kind !== 'decide') return
   const decision = work.state().decisions.get(item.step)
-  for (const line of all('[data-branch-line]', element)) {
-    const taken = decision !== undefined && Number(line.dataset.branchLine) === decision.branch
-    line.classList.toggle('is-not-taken', decision !== undefined && !taken)
-    const button = one('[data-branch]', line)
-    button?.setAttribute('aria-pressed', String(taken))
-    button?.setAttribute('aria-disabled', String(status !== 'open' || openBefore(now, item).length > 0))
+  for (const button of all('[data-branch]', element)) {
+    const taken = decision !== undefined && Number(button.dataset.branch) === decision.branch
+    button.parentElement?.classList.toggle('is-not-taken', decision !== undefined && !taken)
+    button.setAttribute('aria-pressed', String(taken))
+    button.setAttribute('aria-disabled', String(status !== 'open' || openBefore(now, item).length > 0))
   }
   const fitting = status === 'open' ? branchByReadings(work.job, work.state(), item) : null
   const says = fitting === null ? '' : (item.branches[fitting]?.says ?? '')
-  setText(one('[data-found]', element), says === '' ? '' : `By your readings: ${says}`)
+  showIn(element, 'found', says === '' ? '' : `By your readings: ${says}`, one('.branches', element))
   const undo = one('[data-undecide]', element)
   if (undo) undo.hidden = decision === undefined || now.sealed.has(item.id)
 }
 
-function paintUntil(work: Work, { item, status }: Standing, element: HTMLElement): void {
+function paintUntil(work: Work, standing: Standing, element: HTMLElement): void {
+  const { item, status } = standing
   if (item.kind !== 'until') return
   const attempt = work.state().attempts.get(item.phase) ?? 1
   const of = item.atMost === null ? '' : ` of ${item.atMost}`
   const holds = conditionHolds(work.job, work.state(), item, item.condition)
   const found = holds === null ? '' : ` By your readings: ${holds ? 'yes' : 'no'}.`
-  setText(one('[data-found]', element), status === 'done' ? 'Yes. Go on.' : `Try ${attempt}${of}.${found}`)
-  for (const button of all('[data-until-met]', element)) {
+  const answers = one('.answers', element)
+  showIn(element, 'found', status === 'done' ? 'Yes. Go on.' : `Try ${attempt}${of}.${found}`, answers)
+  for (const button of all('[data-until]', element)) {
     button.setAttribute('aria-disabled', String(status !== 'open'))
-    button.setAttribute('aria-pressed', String(status === 'done' && button.dataset.untilMet === 'yes'))
+    button.setAttribute('aria-pressed', String(status === 'done' && button.dataset.until === 'yes'))
   }
+  paintOutlet(work, standing, answers)
 }
 
 function paintPhase(id: string, now: Survey): void {
@@ -106,7 +107,7 @@ function paintPhase(id: string, now: Survey): void {
   const done = !off && items.length > 0 && items.every(({ status }) => status === 'done' || status === 'off')
   const section = byData('phase', id)
   section?.classList.toggle('is-off', off)
-  if (section) setText(one(':scope > .phase-head [data-off]', section), off ? `${items[0]?.why ?? ''}.` : '')
+  showIn(one('.phase-head', section ?? document), 'off-word', off ? `${items[0]?.why ?? ''}.` : '')
   const line = byData('plan', id)
   line?.classList.toggle('is-off', off)
   line?.classList.toggle('is-done', done)
@@ -141,7 +142,15 @@ function nextLine(now: Survey) {
   if (missing)
     return { ...plain, text: `This job: ${missing.field === 'crew' ? `name of the ${missing.name}` : missing.name}` }
   if (now.next === null) return { ...plain, text: 'All done. Save the record.' }
-  const { item } = now.next
+  const { item, outlet } = now.next
+  if (outlet?.consequence && outlet.consequence.action !== 'continue')
+    return {
+      word: '',
+      number: item.number,
+      text: `Out of limit. ${outlet.consequence.says}`,
+      look: 'stop',
+      phase: item.phase,
+    }
   const look = item.kind === 'sign' ? 'hold' : ''
   const word = item.kind === 'sign' ? item.holdKind.toUpperCase() : item.kind === 'decide' ? 'Decide' : 'Next'
   return { word, number: item.number, text: item.text, look, phase: item.phase }

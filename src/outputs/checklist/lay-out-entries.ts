@@ -59,6 +59,9 @@ const laidOutAtStep: Readonly<Record<string, (step: StepSheet) => boolean>> = {
   snug: (step) => step.snug.length > 0,
   redo: (step) => step.redoes.length > 0,
   spoils: (step) => step.spoils.length > 0,
+  // Where an extra step of a refit stands: it stands there.
+  before: () => true,
+  after: () => true,
 }
 
 /** Whether one of the properties that the layout has no place for stands anywhere under the key. */
@@ -84,6 +87,7 @@ const laidOutAtPhase: Readonly<Record<string, (phase: PhaseSheet) => boolean>> =
   repeat: (phase) => phase.position !== null || phase.until !== null,
   // Its steps stand in the phase, written out.
   include: () => true,
+  extra: () => true,
   reverse: (phase) => phase.reverseOf !== null,
 }
 
@@ -109,7 +113,7 @@ const resourceKeys = new Set(['tools', 'gear', 'parts', 'consumables'])
 /** `undone`: ids of steps that another step undoes, whose `undo` stands there as its text. */
 export function stepEntries(step: StepSheet, undone: ReadonlySet<string>): readonly EntryBlock[] {
   return entryBlocks(step.entries, (key) => {
-    if (key === 'undo') return undone.has(step.id)
+    if (key === 'undo') return undone.has(step.id) || saysMore(step, 'undo', 'by-hand', 'nothing')
     return laidOutAtStep[key]?.(step) ?? false
   })
 }

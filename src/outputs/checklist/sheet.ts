@@ -87,7 +87,7 @@ export interface FirstPage {
   readonly signers: readonly { readonly role: string; readonly note: string }[]
 }
 
-export interface HoldRow {
+interface HoldRow {
   readonly label: string
   readonly word: string
   readonly says: string
@@ -189,7 +189,7 @@ export interface Panel {
   readonly controls: readonly string[]
 }
 
-export interface OutLine {
+interface OutLine {
   readonly head: string
   readonly text: string
   readonly stops: boolean

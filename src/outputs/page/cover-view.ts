@@ -23,7 +23,7 @@ export function coverView(stepFile: StepFile) {
     purpose: proseViews(stepFile.purpose, surroundings(stepFile, null)),
     machine: machine?.name ?? '',
     serials: machine?.serials.join(', ') ?? '',
-    emergency: stepFile.emergency.map(({ name, says }) => ({ name: inWords(name), says })),
+    emergency: stepFile.emergency.map(({ name, says }) => ({ name: inWords(name), text: says })),
     prohibit: stepFile.prohibit,
     kill: kill.lines.map((line) => ({
       ...line,
@@ -142,7 +142,9 @@ function fetchGroups(stepFile: StepFile) {
             .join(', '),
           phases: usedIn(stepFile, resource.usedIn),
           // An instrument is written down by its own number, so that its calibration can be traced.
-          instrument: resource.isInstrument ? { key: `instrument:${resource.id}`, name: resource.name } : null,
+          instrument: resource.isInstrument
+            ? { key: `instrument:${resource.id}`, label: `${resource.name}: its number, calibration due` }
+            : null,
         })),
       },
     ]

@@ -9,12 +9,25 @@ const laidOut = {
     ...['roles', 'states', 'zones', 'never', 'hazards', 'tools', 'gear', 'parts', 'consumables', 'ppe'],
     ...['emergency', 'prohibit', 'machine'],
   ],
-  phase: ['by', 'where', 'ppe', 'hazards', 'only', 'when', 'together', 'takes', 'reverse', 'repeat', 'include'],
+  phase: [
+    'by',
+    'where',
+    'ppe',
+    'hazards',
+    'only',
+    'when',
+    'together',
+    'takes',
+    'reverse',
+    'repeat',
+    'include',
+    'extra',
+  ],
   step: [
     ...['by', 'where', 'enters', 'clear', 'needs', 'sets', 'proves', 'hazards', 'ppe', 'uses', 'only', 'when', 'takes'],
     ...['hold', 'hold-before', 'witness', 'verify', 'review', 'torque', 'measure', 'check', 'set', 'derive', 'count'],
     ...['else', 'decide', 'wait', 'removes', 'refits', 'locks', 'unlocks', 'puts-on', 'takes-off', 'fits', 'snug'],
-    ...['redo', 'spoils', 'undo'],
+    ...['redo', 'spoils', 'undo', 'before', 'after'],
   ],
 } as const
 

@@ -199,7 +199,7 @@ function jobReading(step: StepSheet, reading: ReadingSheet): JobReading {
     words: inWords(name),
     kind,
     positions: reading.positions.length === 0 ? [null] : reading.positions,
-    limit,
+    limit: limit === null ? null : { ...limit, inUnits: [], pair: null },
     unit,
     ...answersOf(reading),
     expression,

@@ -23,7 +23,6 @@ export function phaseView(stepFile: StepFile, phase: PhaseSheet) {
     number: phase.number,
     title: phase.title,
     position: phase.position?.label ?? '',
-    positionValues: phase.position?.values.map(({ text }) => text).join(', ') ?? '',
     branch: phase.kind === 'branch',
     facts: phaseFacts(stepFile, phase),
     now: nowLine(stepFile, phase, trail.get(phase.id) ?? new Map()),
@@ -93,7 +92,6 @@ function untilView(stepFile: StepFile, phase: PhaseSheet) {
   const { condition, atMost, otherwise } = phase.until
   return {
     item: `until:${phase.id}`,
-    phase: phase.id,
     condition: inWords(condition),
     tries: atMost === null ? '' : `${atMost} tries at most, the first included.`,
     outlets:

@@ -12,11 +12,12 @@ export function readingView(stepFile: StepFile, step: StepSheet, reading: Readin
   return {
     key,
     title: reading.asks ?? inWords(reading.name),
-    kind: kindWord[reading.kind],
-    instance: reading.instance === null ? '' : inWords(reading.instance),
+    kind: [kindWord[reading.kind], reading.instance === null ? '' : inWords(reading.instance)]
+      .filter(Boolean)
+      .join(', '),
     limit: reading.limit?.text ?? '',
     unit: reading.limit?.unit ?? reading.unit ?? '',
-    only: reading.only,
+    only: onlyView(reading.only),
     condition: reading.only === null ? '' : `Only for ${onlyInWords(reading.only)}`,
     expression: reading.expression ?? '',
     given: reading.given === null ? '' : `At: ${inWords(reading.given)}`,
@@ -26,15 +27,14 @@ export function readingView(stepFile: StepFile, step: StepSheet, reading: Readin
         : { key, label: `Number of the ${resourceName(stepFile, reading.instrument)}` },
     facts: factViews(reading.facts),
     fields: positions.map((position) => ({
-      key,
       position: position ?? '',
       // Read out with the field: the label alone would be "left".
       name: [reading.asks ?? inWords(reading.name), position === null ? '' : inWords(position)]
         .filter(Boolean)
         .join(', '),
       label: position === null ? '' : inWords(position),
-      answers: isCheck ? [...passes, ...fails].map((answer) => ({ key, position: position ?? '', answer })) : null,
-      units: unitsOf(reading),
+      answers: isCheck ? [...passes, ...fails] : null,
+      units: unitsOf(reading).length > 1 ? unitsOf(reading) : null,
       keypad: mayBeNegative(reading) ? 'text' : 'decimal',
     })),
   }
@@ -71,17 +71,29 @@ export function torqueView(stepFile: StepFile, step: StepSheet, torque: TorqueSh
     key: partId(step, torque.id),
     name: inWords(torque.id.split(/[#/]/).at(-1) ?? torque.id),
     limit: torque.limit.text,
-    fastener: [torque.fastener, torque.lubrication].filter((part) => part !== null).join(', '),
-    pattern: torque.pattern === null ? '' : inWords(torque.pattern),
-    tool: torque.tool === null ? '' : resourceName(stepFile, torque.tool),
-    only: torque.only,
+    only: onlyView(torque.only),
     condition: torque.only === null ? '' : `Only for ${onlyInWords(torque.only)}`,
     passes: torque.passes.map(({ text }, index) => ({ tick: passTick(step, torque, index), order: index + 1, text })),
-    facts: factViews(torque.facts),
+    facts: torqueFacts(stepFile, torque),
   }
 }
 
-export function factViews(facts: ReadingSheet['facts']): readonly { readonly name: string; readonly text: string }[] {
+function torqueFacts(stepFile: StepFile, torque: TorqueSheet): ReturnType<typeof factViews> {
+  const lines = [
+    { name: 'Fasteners', text: [torque.fastener, torque.lubrication].filter((part) => part !== null).join(', ') },
+    { name: 'Order', text: torque.pattern === null ? '' : inWords(torque.pattern) },
+    { name: 'With', text: torque.tool === null ? '' : resourceName(stepFile, torque.tool) },
+    ...factViews(torque.facts),
+  ]
+  return lines.filter(({ text }) => text !== '')
+}
+
+/** For the attributes that the script reads: values that can hold no comma among themselves. */
+function onlyView(only: ReadingSheet['only']): { readonly variant: string; readonly values: string } | null {
+  return only === null ? null : { variant: only.variant, values: only.values.join() }
+}
+
+function factViews(facts: ReadingSheet['facts']): readonly { readonly name: string; readonly text: string }[] {
   return facts.map(({ name, text }) => ({ name: inWords(name), text }))
 }
 

@@ -26,7 +26,6 @@ export function stepView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet,
 function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around: ProseSurroundings) {
   const holds = step.holds.map((hold) => holdView(stepFile, phase, hold))
   return {
-    id: step.id,
     item: `step:${step.id}`,
     anchor: anchorFor(step.id),
     number: step.number,
@@ -74,7 +73,6 @@ function holdView(stepFile: StepFile, phase: PhaseSheet, hold: HoldSheet) {
   const role = stepFile.roles.find(({ id }) => id === hold.role)
   const summary = stepFile.holds.find((candidate) => candidate.hold === hold.id)
   return {
-    id: hold.id,
     item: `sign:${hold.id}`,
     timing: hold.timing,
     kind: hold.kind,
@@ -107,7 +105,7 @@ function stepFacts(stepFile: StepFile, step: StepSheet): readonly { readonly nam
     ['Do again', step.redoes.map((target) => targetInWords(stepFile, target)).join(', ')],
     ['No longer counts', step.spoils.map((reading) => inWords(reading.split(/[#/]/).at(-1) ?? reading)).join(', ')],
     ['Undoes', numberOf(stepFile, step.undoes)],
-    ['Tries', step.tries > 1 ? `${step.tries} at most` : ''],
+    ['Tries', step.tries > 1 && step.consequences.length === 0 ? `${step.tries} at most` : ''],
   ]
   return lines.filter(([, text]) => text !== '').map(([name, text]) => ({ name, text }))
 }
@@ -123,11 +121,9 @@ function decideView(stepFile: StepFile, step: StepSheet) {
   if (step.decide === null) return null
   return {
     item: `decide:${step.id}`,
-    step: step.id,
     ask: step.decide.ask,
     branches: step.decide.branches.map((branch, index) => ({
       index,
-      step: step.id,
       says: inWords(branchSays(branch)),
       goes: branchGoes(stepFile, branch),
       anchor: branch.target === null ? '' : anchorFor(branch.target.id),

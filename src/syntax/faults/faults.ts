@@ -65,7 +65,6 @@ export const footnote = error('footnote', 'The text holds a footnote.')
 export const misplacedFigure = error('misplaced-figure', 'A picture stands where none can be printed.')
 export const webFigure = error('web-figure', 'A picture is not a file of the library.')
 export const ornament = advice('ornament', 'A mark is not printed.')
-export const unplacedText = error('unplaced-text', 'A text has a form that the language does not have.')
 
 // YAML.
 export const blockWithoutKeys = error('block-without-keys', 'A block does not consist of keys and values.')

@@ -11,7 +11,6 @@ import {
 import type { Inline, Prose } from '../prose.ts'
 import { endOf, firstWords, placeOf, placeOfNode, type Reading, report, sliceOf, startOf } from './reading.ts'
 import { reportHtml } from './report-html.ts'
-import { unplaced } from './unplaced.ts'
 
 /** The words of a paragraph, heading or cell. Pictures have no place among them. */
 export function readInlines(reading: Reading, nodes: readonly PhrasingContent[]): readonly Inline[] {
@@ -56,8 +55,8 @@ function readInline(reading: Reading, node: PhrasingContent): readonly Inline[] 
       })
       return []
     default:
-      unplaced(reading, node)
-      return []
+      // The parser makes no other kind of node; if it ever does, its words are kept.
+      return [{ kind: 'text', text: sliceOf(reading, node) }]
   }
 }
 

@@ -15,7 +15,6 @@ import { readFigure, readInlines, trimInlines } from './read-inline.ts'
 import { firstWords, placeOfNode, type Reading, report, sliceOf } from './reading.ts'
 import { reportHtml } from './report-html.ts'
 import { reportLinesInParagraph } from './report-lines.ts'
-import { unplaced } from './unplaced.ts'
 
 type Flow = RootContent | BlockContent | DefinitionContent
 
@@ -62,8 +61,8 @@ export function readProse(reading: Reading, node: Flow): readonly Prose[] {
       })
       return []
     default:
-      unplaced(reading, node)
-      return []
+      // The parser makes no other kind of node; if it ever does, its words are kept.
+      return [{ kind: 'paragraph', children: [{ kind: 'text', text: sliceOf(reading, node) }] }]
   }
 }
 

@@ -2,10 +2,16 @@ import type { YAMLError } from 'yaml'
 import { reservedStart, splitSentence, tabIndent, unreadableBlock } from '../faults/faults.ts'
 import { firstWords, placeOf, type Reading, report } from '../markdown/reading.ts'
 import { quoted, quotedLine, splitLine } from './quoting.ts'
+import type { YamlToken } from './scan-tokens.ts'
 import { toSource, type YamlText, yamlLineAt, yamlLineText } from './yaml-text.ts'
 
 /** Says in shop words what keeps a block from being read. */
-export function explainError(reading: Reading, yaml: YamlText, error: YAMLError): void {
+export function explainError(reading: Reading, yaml: YamlText, tokens: readonly YamlToken[], error: YAMLError): void {
+  const open = openBefore(tokens, error)
+  if (open !== null) {
+    reportLeftOpen(reading, yaml, open)
+    return
+  }
   const line = yamlLineAt(yaml, Math.min(error.pos[0], Math.max(0, yaml.text.length - 2)))
   const words = yamlLineText(yaml, line)
   const lineStart = yaml.lines[line]?.start ?? 0
@@ -49,6 +55,35 @@ export function explainError(reading: Reading, yaml: YamlText, error: YAMLError)
   report(reading, unreadableBlock, { at: whole, ...explain(error, words, shown) })
 }
 
+/** The brace, bracket or quote that is still open where the parser gave up; null where the fault is another. */
+function openBefore(tokens: readonly YamlToken[], error: YAMLError): YamlToken | null {
+  if (error.code === 'MISSING_CHAR' && /quote/.test(error.message))
+    return tokens.findLast((token) => /^["']/.test(token.text)) ?? null
+  if (error.code !== 'BAD_INDENT' && error.code !== 'MISSING_CHAR') return null
+  const open: YamlToken[] = []
+  for (const token of tokens) {
+    if (token.start >= error.pos[0]) break
+    if (token.isScalar) continue
+    if (token.text === '{' || token.text === '[') open.push(token)
+    else if (token.text === '}' || token.text === ']') open.pop()
+  }
+  return open.at(-1) ?? null
+}
+
+const CLOSES: Readonly<Record<string, string>> = { '{': '}', '[': ']', '"': '"', "'": "'" }
+
+function reportLeftOpen(reading: Reading, yaml: YamlText, open: YamlToken): void {
+  const line = yamlLineAt(yaml, open.start)
+  const words = yamlLineText(yaml, line)
+  const lineEnd = (yaml.lines[line]?.start ?? 0) + words.trimEnd().length
+  const mark = open.text.charAt(0)
+  report(reading, unreadableBlock, {
+    at: placeOf(reading, toSource(yaml, open.start), toSource(yaml, lineEnd)),
+    message: `The ${mark} in "${firstWords(words)}" is opened and not closed.`,
+    advice: `Type ${CLOSES[mark]} behind the value, on the same line.`,
+  })
+}
+
 function reportSplit(
   reading: Reading,
   yaml: YamlText,
@@ -68,19 +103,14 @@ function explain(error: YAMLError, words: string, shown: string): { message: str
   const inQuotes = quotedLine(words)
   switch (error.code) {
     case 'MISSING_CHAR':
-      if (/quote/.test(error.message))
-        return {
-          message: `A quote is opened and not closed; the block ends in "${shown}".`,
-          advice: 'Type the same quote at the end of the value.',
-        }
       return {
         message: `"${shown}" is neither a key with a value nor the rest of the line above.`,
         advice: 'Type a key, a colon and a blank in front of it, or indent it further than the line it belongs to.',
       }
     case 'BAD_INDENT':
       return {
-        message: `The line "${shown}" does not start under the lines it belongs to, or a brace or bracket above it is open.`,
-        advice: 'Start keys that belong together in the same column, and close every brace and bracket.',
+        message: `The line "${shown}" does not start in the column of the lines it belongs to.`,
+        advice: 'Start keys that belong together in the same column.',
       }
     case 'MULTILINE_IMPLICIT_KEY':
     case 'BLOCK_AS_IMPLICIT_KEY':

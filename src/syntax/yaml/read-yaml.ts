@@ -30,7 +30,7 @@ export function readYaml(reading: Reading, yaml: YamlText): BlockNode | null {
   const reported = reportTokens(reading, yaml, tokens)
   const document = parse(yaml.text)
   const error = document.errors.find((candidate) => !reported.lines.has(yamlLineAt(yaml, candidate.pos[0])))
-  if (error !== undefined) explainError(reading, yaml, error)
+  if (error !== undefined) explainError(reading, yaml, tokens, error)
   if (document.errors.length > 0) return null
   return buildNode(reading, yaml, document.contents, reported)
 }

@@ -2,10 +2,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js'
 import { describe, expect, it } from 'vitest'
 import { validators } from '#generated/schema-validators'
 import { schemas } from '#generated/schemas'
-import type { BlockNode } from '../../../src/syntax/block-node.ts'
 import { type BlockSchema, blockKeys } from '../../../src/syntax/fit-block-schema.ts'
 import { fitValue } from '../../../src/syntax/fit-schema.ts'
-import type { Place } from '../../../src/text/place.ts'
+import { nodeOf } from './node-of.ts'
 
 // Every key that the page of the language names, in its order.
 const keysOfTheLanguage = `
@@ -19,15 +18,6 @@ const keysOfTheLanguage = `
 const written = Object.entries(schemas as Record<string, BlockSchema>).filter(
   ([name]) => !['common', 'step-file', 'record'].includes(name),
 )
-
-// Values an example holds are typed by the author, so they stand at one made-up place.
-const at: Place = { file: 'example.yaml', start: 0, end: 1 }
-function nodeOf(value: unknown): BlockNode {
-  if (typeof value === 'string') return { kind: 'scalar', text: value, at, contentStart: 0 }
-  if (Array.isArray(value)) return { kind: 'list', items: value.map(nodeOf), at }
-  const entries = Object.entries(value as object).map(([key, inner]) => ({ key, keyAt: at, value: nodeOf(inner) }))
-  return { kind: 'map', entries, at }
-}
 
 describe('the schemas of the written forms', () => {
   it('has one for every key of the language, and no other', () => {
