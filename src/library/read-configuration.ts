@@ -5,7 +5,7 @@ import type { LibraryReader } from './library-reader.ts'
 import { readLibraryFile } from './read-library-file.ts'
 
 /** The name of the file that marks a library's root and configures it. */
-export const CONFIGURATION_FILE = 'witnessmark.yaml'
+const CONFIGURATION_FILE = 'witnessmark.yaml'
 
 export interface LibraryConfiguration {
   readonly site: string | null

@@ -64,6 +64,7 @@ export function kindOfProduct(operator: '*' | '/', a: QuantityKind, b: QuantityK
 /** What to type where two kinds do not go together. */
 export function mixedKindsAdvice(a: QuantityKind, b: QuantityKind): string {
   if (a.startsWith('temperature') && b.startsWith('temperature')) return 'Type a difference as `5 Δ°C`.'
+  if (a === 'temperature' || b === 'temperature') return 'Work with a difference, such as `t2 - t1`.'
   if (a === 'number' || b === 'number') return 'Type the unit behind the number.'
   return 'Use values of one kind.'
 }

@@ -104,7 +104,10 @@ const UNDERSTOOD_IN_TORQUE = new Set(
 export function torquesFrom(block: MapNode | null, suffix: string, context: LimitContext): readonly Torque[] {
   return entriesOf(valueAt(block ?? undefined, 'torque')).flatMap((entry) => {
     const alternatives = valueAt(entry.value, 'or')
-    const nodes = [entry.value, ...(alternatives?.kind === 'list' ? alternatives.items : [])]
+    const others = alternatives?.kind === 'list' ? alternatives.items : []
+    // `{ or: [a, b] }` names only the ways; one with a limit of its own is a way too.
+    const own = valueAt(entry.value, 'limit') ?? valueAt(entry.value, 'limits') ?? valueAt(entry.value, 'from')
+    const nodes = own === undefined && others.length > 0 ? others : [entry.value, ...others]
     return nodes.flatMap((node, index) => torqueFrom(entry, node, index, nodes.length, suffix, context))
   })
 }

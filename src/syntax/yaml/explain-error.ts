@@ -28,6 +28,18 @@ export function explainError(reading: Reading, yaml: YamlText, tokens: readonly 
     return
   }
 
+  const glued = /^(\s*(?:- +)*[a-z][\w-]*:)(?=[^\s:/])/i.exec(words)?.[1]
+  if (glued !== undefined && error.code !== 'BLOCK_IN_FLOW') {
+    const behind = toSource(yaml, lineStart + glued.length)
+    report(reading, unreadableBlock, {
+      at: whole,
+      message: `In "${shown}" a blank is missing behind the colon.`,
+      advice: `Type ${glued.trim()} ${words.slice(glued.length).trim()}`,
+      edit: { title: 'Add the blank', changes: [{ at: placeOf(reading, behind, behind), newText: ' ' }] },
+    })
+    return
+  }
+
   const value = splitLine(words)
   if (value !== null && /: /.test(value.value) && !/^["'{[]/.test(value.value)) {
     reportSplit(reading, yaml, lineStart + value.at, value)
@@ -132,6 +144,10 @@ function explain(error: YAMLError, words: string, shown: string): { message: str
         advice: 'Type a plain word as the key.',
       }
     default:
+      if (/^Unexpected ,/.test(error.message))
+        return { message: `In "${shown}" nothing stands between two commas.`, advice: 'Delete one of the commas.' }
+      if (/flow-(?:map|seq)-end/.test(error.message))
+        return { message: `In "${shown}" a } or ] stands that nothing opens.`, advice: 'Delete it.' }
       if (/^[^#]*: - /.test(words))
         return {
           message: `In "${shown}" a list starts on the line of its key.`,

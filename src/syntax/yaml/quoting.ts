@@ -1,5 +1,7 @@
 /** A value in the quotes that keep it as it is. */
-export function quoted(value: string): string {
+export function quoted(typed: string): string {
+  // In 'it's' the author quoted already, with the quote that the value itself holds.
+  const value = /^'.*'.*'$/.test(typed) ? typed.slice(1, -1) : typed
   if (!value.includes('"') && !value.includes('\\')) return `"${value}"`
   return `'${value.replaceAll("'", "''")}'`
 }

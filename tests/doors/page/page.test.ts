@@ -60,7 +60,7 @@ const hears = (page: Page, words: string) =>
 async function saveRecord(page: Page): Promise<JobRecord> {
   const [download] = await Promise.all([
     page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save the record' }).click(),
+    page.getByRole('button', { name: 'Save the record', exact: true }).click(),
   ])
   expect(download.suggestedFilename()).toMatch(/^KRQ-BC-014-C record BC-3 \d{4}-\d\d-\d\d\.json$/)
   return JSON.parse(await readFile(await download.path(), 'utf8'))
