@@ -1,6 +1,16 @@
+import { VULGAR } from './parse-number.ts'
 import { type Refusal, refused, type Stretch } from './refusal.ts'
 
 /** The words and signs that make a limit of numbers, and the look-alikes that do not. */
+
+/** What a number can begin with, behind its sign. */
+const START = `[.\\d${VULGAR}]`
+const pairStart = new RegExp(`^\\s*(?:(?:max|min|under|over|aim)\\s|[-+−]?${START})`)
+const valueStart = new RegExp(`^[-+−]?${START}`)
+const operators = new RegExp(
+  `\\s+to\\s+|\\s+to$|\\s*(?:±|\\+\\s*/\\s*[-−–]|\\+-)\\s*|\\s*(?<!\\d[eE]|\\^)(?=\\+)|\\s+(?=[-−–]\\s?${START})`,
+  'g',
+)
 
 export const boundWords = { max: 'upper', under: 'upper', min: 'lower', over: 'lower' } as const
 export type BoundWord = keyof typeof boundWords
@@ -20,10 +30,7 @@ const otherBoundWords: readonly (readonly [pattern: RegExp, word: BoundWord])[] 
 export function splitPair(text: string): { readonly main: Stretch; readonly pair: Stretch | null } {
   const end = text.trimEnd().length
   const open = text.lastIndexOf('(')
-  const isPair =
-    text[end - 1] === ')' &&
-    open > 0 &&
-    /^\s*(?:(?:max|min|under|over|aim)\s|[-+−]?[.\d½¼¾⅛⅜⅝⅞])/.test(text.slice(open + 1, end))
+  const isPair = text[end - 1] === ')' && open > 0 && pairStart.test(text.slice(open + 1, end))
   if (!isPair) return { main: { from: 0, to: text.length }, pair: null }
   return { main: { from: 0, to: open }, pair: { from: open + 1, to: end - 1 } }
 }
@@ -38,10 +45,9 @@ export function splitAtOperator(
   stretch: Stretch,
 ): { readonly before: Stretch; readonly operator: Operator | null; readonly after: Stretch | null } {
   // The first letter may be a sign of the number itself, so the search begins behind it.
-  const pattern = /\s+to\s+|\s+to$|\s*(?:±|\+\s*\/\s*[-−–]|\+-)\s*|\s*(?<!\d[eE]|\^)(?=\+)|\s+(?=[-−–]\s?[.\d½¼¾⅛⅜⅝⅞])/g
-  pattern.lastIndex = stretch.from + 1
+  operators.lastIndex = stretch.from + 1
   const within = text.slice(0, stretch.to)
-  const match = pattern.exec(within)
+  const match = operators.exec(within)
   if (!match) return { before: stretch, operator: null, after: null }
   const joint = match[0].trim()
   const sign = joint === 'to' ? 'to' : joint === '' ? 'uneven' : '±'
@@ -57,7 +63,7 @@ export function otherBoundWord(text: string, from: number): Refusal | null {
   for (const [pattern, word] of otherBoundWords) {
     pattern.lastIndex = from
     const match = pattern.exec(text)
-    if (!match || !/^[-+−.\d½¼¾⅛⅜⅝⅞]/.test(text.slice(pattern.lastIndex))) continue
+    if (!match || !valueStart.test(text.slice(pattern.lastIndex))) continue
     const rest = text.slice(pattern.lastIndex).trim().slice(0, 60)
     return refused(
       `A limit does not begin with "${match[0].trim()}".`,

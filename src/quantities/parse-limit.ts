@@ -160,8 +160,7 @@ function readNumbers(text: string, stretch: Stretch, asked: QuantityKind | undef
   const { before, operator, after } = splitAtOperator(text, stretch)
   const hyphen = operator?.sign === 'to' || operator?.sign === '±' ? null : hyphenRange(text, stretch)
   if (hyphen) return hyphen
-  // The unit shared by both numbers may stand behind the second one alone; then the first has none, and nothing to refuse yet.
-  const first = readNumberWithUnit(text, before.from, before.to, operator ? undefined : asked)
+  const first = readNumberWithUnit(text, before.from, before.to, asked)
   if (!first.ok) return first
   if (!operator || !after) {
     const unit = unitOf([first.value.unit], asked, first.value)
@@ -221,11 +220,11 @@ function readWithTolerance(
 function unitOf(typed: readonly (Unit | null)[], asked: QuantityKind | undefined, at: Stretch): Parsed<Unit> {
   const unit = typed.find((candidate) => candidate !== null) ?? plainNumber()
   if (asked === undefined || unit.kind === asked) return { ok: true, value: unit }
-  const refused = readUnit(unit.symbol, asked)
-  const problem = refused.ok
-    ? { message: 'The unit is of another kind.', advice: 'Type a unit of the right kind.' }
-    : refused.problem
-  return { ok: false, problem: { ...problem, from: at.from, to: at.to } }
+  // `5 ± 1 °C` where a difference is asked for: the shared spelling has a unit of that kind too.
+  const read = readUnit(unit.symbol, asked)
+  return read.ok
+    ? { ok: true, value: read.unit }
+    : { ok: false, problem: { ...read.problem, from: at.from, to: at.to } }
 }
 
 function inUnit(typed: NumberWithUnit, unit: Unit): Rational {

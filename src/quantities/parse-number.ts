@@ -20,7 +20,8 @@ export interface TypedNumber {
 const MOST_DIGITS = 30
 const LARGEST_EXPONENT = 30
 
-const VULGAR = '½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒'
+/** Every fraction that is one letter. */
+export const VULGAR = '½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒'
 const BLANK = '[ \\u00A0\\u2009\\u202F\\t]'
 
 const signPattern = new RegExp(`([+\\-−–]?)${BLANK}*`, 'y')

@@ -12,7 +12,7 @@ import type {
   Quantity,
   Rational,
 } from './quantity-types.ts'
-import { compare, divide, multiply, toExactText } from './rational.ts'
+import { compare, divide, exactPlaces, multiply, toExactText } from './rational.ts'
 import { nearestText } from './round-sensibly.ts'
 import type { Unit } from './unit-table.ts'
 import { unitBySymbol } from './units.ts'
@@ -201,7 +201,8 @@ function marksIn(target: Unit, options: PrintOptions): Marks | null {
   if (!mark || !unit || !isReadIn(unit, target) || mark.value.numerator <= 0n) return null
   const step = divide(multiply(mark.value, unit.factor), target.factor)
   const areInchFractions = target.symbol === 'in' && unit.symbol === 'in' && isInchFraction(mark.value)
-  return { step, inThisUnit: unit.system === target.system, areInchFractions }
+  // Marks that no decimal of this unit can name (1/64 in, in feet) are of no use for choosing the digits.
+  return { step, inThisUnit: unit.system === target.system && exactPlaces(step) !== null, areInchFractions }
 }
 
 /** The marks of a thermometer are differences, typed either way: `1 °C`, `1 Δ°C`. */

@@ -228,7 +228,6 @@ test('what is wrong is said in the words of the expression, with what to type', 
       't1 - l1',
       'hub = fited',
       'hub < fitted',
-      'hub',
       'not l1',
     ],
     ...[

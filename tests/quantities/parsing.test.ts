@@ -128,6 +128,14 @@ test.each([
   ['max 85 dB(A)', 'max (…, 85] dB(A)'],
 ])('the limit %s is %s', (typed, expected) => expect(limitText(typed)).toBe(expected.trim()))
 
+test.each([
+  ['5 to 8 °C', 'temperature-difference', 'range [5, 8] Δ°C'],
+  ['5 °C to 8 °C', 'temperature-difference', 'range [5, 8] Δ°C'],
+  ['5 ± 1 °C', 'temperature-difference', 'plus-minus [4, 6] Δ°C aim 5'],
+  ['max 5 K', 'temperature-difference', 'max (…, 5] ΔK'],
+  ['7 ft-lb to 8 ft-lb', 'energy', 'range [7, 8] ft·lbf'],
+])('the limit %s, as a %s, is %s', (typed, kind, expected) => expect(limitText(typed, kind)).toBe(expected))
+
 test('a text that is no limit is answered in its own words, with what to type', () => {
   const typed = [
     '',

@@ -116,6 +116,7 @@ test.each([
   ['max 9.5 mm', '1/64', 'in', 'max 23/64 in'],
   ['max 9.53 mm', '1/64', 'in', 'max 3/8 in'],
   ['min 10 mm', '1/16', 'in', 'min 7/16 in'],
+  ['max 2 m', '1/64', 'in', 'max 6.55 ft'],
   ['max 2.7 bar', '1', 'psi', 'max 39 psi'],
   ['min 2.7 bar', '1', 'psi', 'min 40 psi'],
   ['max 0.02 mm', '0.001', 'mm', 'max 0.00075 in'],

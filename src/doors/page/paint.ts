@@ -139,8 +139,10 @@ function nextLine(now: Survey) {
     return { word: '', number: item.number, text: says, look: 'stop', phase: item.phase }
   }
   const missing = now.missingAtStart[0]
-  if (missing)
-    return { ...plain, text: `This job: ${missing.field === 'crew' ? `name of the ${missing.name}` : missing.name}` }
+  if (missing) {
+    const field = missing.field === 'crew' ? `name of the ${missing.name}` : missing.name
+    return { ...plain, word: 'First', text: `Fill in: ${field}` }
+  }
   if (now.next === null) return { ...plain, text: 'All done. Save the record.' }
   const { item, outlet } = now.next
   if (outlet?.consequence && outlet.consequence.action !== 'continue')

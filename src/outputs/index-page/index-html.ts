@@ -65,10 +65,18 @@ function rowOf({ document, machine, phases, holds, roles, findings }: StepFile) 
     equipment,
     who,
     size: `${steps} steps, ${holds.length} ${holds.length === 1 ? 'signature' : 'signatures'}`,
-    findings:
-      findings.length === 0
-        ? ''
-        : `${findings.length} ${findings.length === 1 ? 'finding' : 'findings'} stood when it was built`,
+    findings: findingCounts(findings),
     searched: words.join(' ').toLowerCase(),
   }
+}
+
+/** `2 warnings, 1 advice`, or that nothing was found. */
+function findingCounts(findings: StepFile['findings']): string {
+  const warnings = findings.filter(({ severity }) => severity === 'warning').length
+  const advice = findings.length - warnings
+  const counts = [
+    warnings === 0 ? '' : `${warnings} ${warnings === 1 ? 'warning' : 'warnings'}`,
+    advice === 0 ? '' : `${advice} advice`,
+  ].filter((count) => count !== '')
+  return counts.length === 0 ? 'none when it was built' : `${counts.join(', ')} when it was built`
 }

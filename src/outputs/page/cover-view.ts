@@ -27,6 +27,7 @@ export function coverView(stepFile: StepFile) {
     prohibit: stepFile.prohibit,
     kill: kill.lines.map((line) => ({
       ...line,
+      unproved: line.proved.startsWith('nothing'),
       level: line.signalWord ?? 'place',
       word: line.signalWord === null ? 'PLACE' : line.signalWord.toUpperCase(),
     })),

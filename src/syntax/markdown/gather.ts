@@ -1,4 +1,10 @@
-import { blockAfterSteps, blockOutsideStep, secondBlock, textOutsideStep } from '../faults/faults.ts'
+import {
+  blockAfterSteps,
+  blockOutsideStep,
+  headingWithoutBlank,
+  secondBlock,
+  textOutsideStep,
+} from '../faults/faults.ts'
 import type { Prose } from '../prose.ts'
 import type { WrittenBlock, WrittenStep } from '../written.ts'
 import { contentColumn, indentAt, shiftLines, spaces } from './columns.ts'
@@ -105,6 +111,10 @@ function giveBlock(step: WrittenStep, target: WrittenStep, block: WrittenBlock |
 
 function takeStrayProse(reading: Reading, piece: ProsePiece, last: WrittenStep): WrittenStep {
   const { source } = reading
+  const isLostHeading = reading.findings.some(
+    ({ name, at }) => name === headingWithoutBlank.name && at.start === piece.at.start,
+  )
+  if (isLostHeading) return { ...last, details: [...last.details, piece.prose] }
   const words = firstWords(source.text.slice(piece.at.start, piece.at.end))
   const needed = contentColumn(source, last.at.start)
   report(reading, textOutsideStep, {

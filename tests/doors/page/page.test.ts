@@ -6,6 +6,7 @@ import { pathToFileURL } from 'node:url'
 import type { CDPSession, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { JobRecord } from '../../../src/doors/page/record.ts'
+import { indexHtml } from '../../../src/outputs/index-page/index-html.ts'
 import { pageHtml } from '../../../src/outputs/page/page-html.ts'
 import type { StepFile } from '../../../src/step-file/step-file.ts'
 import { openBrowser, type TestBrowser } from '../../browser.ts'
@@ -357,6 +358,50 @@ describe('for everyone', () => {
     expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('m20')
     await page.keyboard.press('Enter')
     await page.locator('[data-value="m20"][aria-pressed="true"]').waitFor()
+  })
+})
+
+describe('without our script', () => {
+  it('still reads fully, with nothing to press', async () => {
+    const file = join(folder, 'bare.html')
+    await writeFile(file, pageHtml(beltJob, { draft: false }))
+    const session = await browser.context.newPage()
+    const debug = await browser.context.newCDPSession(session)
+    await debug.send('Emulation.setScriptExecutionDisabled', { value: true })
+    await session.goto(pathToFileURL(file).href)
+    for (const words of [
+      'Read only',
+      'Turn the isolator off',
+      'max 0.5 MPa',
+      '600 to 740',
+      '2A Keep the lagging',
+      'H3',
+    ])
+      expect(await session.getByText(words).first().isVisible(), words).toBe(true)
+    expect(await session.getByRole('button', { name: /sign H1/ }).isVisible()).toBe(false)
+    expect(await session.locator('[data-next]').isVisible()).toBe(false)
+  })
+
+  it('shows a draft as one, with nothing to sign', () => {
+    const html = pageHtml(beltJob, { draft: true })
+    expect(html).toContain('NOT FOR USE')
+    expect(html).not.toMatch(/<(?:script|button|input|form)/)
+  })
+})
+
+describe('the index', () => {
+  it('finds procedures by words and links to what was built', async () => {
+    const files = ['checklist.pdf', 'page.html', 'steps.json']
+    const documents = [
+      { folder: 'KRQ-BC-014-C', stepFile: beltJob, files },
+      { folder: 'KRQ-HT-021-A', stepFile: sampleStepFile, files: ['steps.json'] },
+    ]
+    const page = await openPage(beltJob, 'index', indexHtml(documents))
+    await page.getByRole('searchbox').fill('haul supervisor')
+    expect(await page.locator('.documents > li:visible').count()).toBe(1)
+    await page.getByRole('searchbox').fill('')
+    const links = await page.locator('.files a').evaluateAll((all) => all.map((link) => link.getAttribute('href')))
+    expect(links).toEqual([...files.map((file) => `KRQ-BC-014-C/${file}`), 'KRQ-HT-021-A/steps.json'])
   })
 })
 

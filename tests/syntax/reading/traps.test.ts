@@ -82,8 +82,8 @@ describe('a trap with a certain repair', () => {
   })
 
   it('keeps the block it reports, so that what is in it is still checked', () => {
-    for (const [text, name] of Object.values(repairable)) {
-      if (name !== 'block-outside-step' || /content|\n {2}```\n2/.test(text)) continue
+    for (const [trap, [text]] of Object.entries(repairable)) {
+      if (!trap.startsWith('a block')) continue
       const kept = stepsOf(read(text).value).filter(({ block }) => block !== null)
       const fine = stepsOf(read(repaired(text)).value).filter(({ block }) => block !== null)
       expect(kept.map(({ typedNumber }) => typedNumber)).toContain(fine[0]?.typedNumber)
@@ -136,11 +136,7 @@ const reported: Readonly<Record<string, readonly [string, readonly string[], str
   'a comment left open': [`${top}1. A.\n\n<!-- see\n\n## Lower\n\n1. B.\n`, ['hidden-by-comment'], '<!-- see\n\n'],
   'a plain comment': [`${top}<!-- new gun -->\n\n1. A.\n`, ['comment'], '<!-- new gun -->'],
   'HTML in a step': [`${top}1. A <b>big</b> nut.\n`, ['raw-html', 'raw-html'], '<b>'],
-  'HTML around a step': [
-    `${top}<div>\n\n1. A.\n\n</div>\n`,
-    ['raw-html', 'raw-html', 'text-outside-step'].slice(0, 2),
-    '<div>',
-  ],
+  'HTML around a step': [`${top}<div>\n\n1. A.\n\n</div>\n`, ['raw-html', 'raw-html'], '<div>'],
   'numbers that restart': [`${top}1. A.\n2. B.\n\n1) C.\n2) D.\n`, ['step-number-out-of-order'], '1'],
   'a first number other than 1': [`${top}3. A.\n4. B.\n`, ['step-number-out-of-order'], '3'],
   'a step right below a text': [`${top}Then\n2. tighten.\n`, ['step-in-paragraph'], '2. tighten.'],
@@ -193,10 +189,10 @@ const reported: Readonly<Record<string, readonly [string, readonly string[], str
   'a fence of another language': [`${top}\`\`\`text\nA\n\`\`\`\n\n1. B.\n`, ['unknown-fence'], '```text'],
   'a list in a block': [`${top}\`\`\`yaml\n- a\n\`\`\`\n\n1. B.\n`, ['block-without-keys'], '```yaml\n- a\n```'],
   'an empty block': [`${top}\`\`\`yaml\n\`\`\`\n\n1. B.\n`, ['block-without-keys'], '```yaml\n```'],
-  '300 lists in lists': [
-    top + Array.from({ length: 300 }, (_, level) => `${' '.repeat(3 * level)}1. A.\n`).join(''),
+  '150 lists in lists': [
+    top + Array.from({ length: 150 }, (_, level) => `${' '.repeat(3 * level)}1. A.\n`).join(''),
     ['beyond-limits'],
-    ' '.repeat(102),
+    `${' '.repeat(99)}1. `,
   ],
   '300 lists on one line': [`${top}${'1. '.repeat(300)}A.\n`, ['beyond-limits'], '1. '.repeat(133)],
   '300 quotes in quotes': [`${top}${'> '.repeat(300)}A.\n`, ['beyond-limits'], '> '.repeat(200)],
@@ -286,8 +282,8 @@ const yamlTraps: Readonly<Record<string, readonly [string, string, string, strin
   'stars around a word': ['a: *must* hold\n', 'alias', '*must*', 'a: "*must* hold"'],
   'a merge key': ['<<: { a: b }\n', 'merge-key', '<<', 'Write the keys out'],
   'a key twice': ['a: b\n"a": c\n', 'duplicate-key', '"a"', 'Delete one'],
-  __proto__: ['__proto__: { a: b }\n', 'reserved-key', '__proto__', 'another name'],
-  constructor: ['a: { constructor: b }\n', 'reserved-key', 'constructor', 'another name'],
+  'the key __proto__': ['__proto__: { a: b }\n', 'reserved-key', '__proto__', 'another name'],
+  'the key constructor': ['a: { constructor: b }\n', 'reserved-key', 'constructor', 'another name'],
   'a key with a question mark': ['? a\n: b\n', 'unusable-key', '?', 'Type the key'],
   'a value without a key': [': b\n', 'unusable-key', '', 'plain word'],
   'a second document': ['a: b\n---\nc: d\n', 'document-marker', '---', 'Delete the line'],

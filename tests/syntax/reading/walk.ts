@@ -40,5 +40,7 @@ export function textsIn(value: unknown): readonly string[] {
   if (typeof value === 'string') return [value]
   if (Array.isArray(value)) return value.flatMap(textsIn)
   if (typeof value !== 'object' || value === null) return []
-  return Object.entries(value).flatMap(([name, part]) => (name === 'markdown' || name === 'file' ? [] : textsIn(part)))
+  return Object.entries(value).flatMap(([name, part]) =>
+    name === 'markdown' || name === 'file' || name === 'kind' ? [] : textsIn(part),
+  )
 }
