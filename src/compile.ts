@@ -79,14 +79,8 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   const earlier = [...read.findings, ...written.findings, ...resolved.findings]
   // A document that cannot be read is not judged: what the checks would miss in it was never lost by its author.
   const unreadable = written.value.phases.length === 0
-  const checked = unreadable
-    ? []
-    : runChecks({ procedure, written: written.value, configuration: {} }, checks)
-  const { findings, accepted } = acceptFindings(
-    procedure,
-    [...earlier, ...checked].sort(inOrderOfText),
-    {},
-  )
+  const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration: {} }, checks)
+  const { findings, accepted } = acceptFindings(procedure, [...earlier, ...checked].sort(inOrderOfText), {})
 
   const blocked = [...library.findings, ...findings].some((one) => one.severity === 'error')
   const stepFile = blocked ? null : makeStepFile(procedure, findings, accepted)

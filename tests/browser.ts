@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs'
-import { mkdtemp, rename, rm } from 'node:fs/promises'
+import { mkdtemp, rename, rm, writeFile } from 'node:fs/promises'
+import { createRequire } from 'node:module'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { type BrowserContext, chromium } from 'playwright-core'
 
 /** A browser to test pages with, and the way to be rid of it again. */
@@ -64,13 +65,24 @@ async function findBrowser(): Promise<Candidate> {
   return own === undefined ? packagedBrowser() : { executablePath: own, env: {} }
 }
 
+/** That browser ends itself where a letter is in none of the fonts it knows, so it is told of one that has them all. */
+const fontsInstalledWithUs = `<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig>
+<dir>${join(dirname(createRequire(import.meta.url).resolve('dejavu-fonts-ttf/package.json')), 'ttf')}</dir>
+<alias><family>system-ui</family><prefer><family>DejaVu Sans</family></prefer></alias>
+<alias><family>sans-serif</family><prefer><family>DejaVu Sans</family></prefer></alias>
+<alias><family>monospace</family><prefer><family>DejaVu Sans Mono</family></prefer></alias>
+</fontconfig>
+`
+
 /** Unpacked once, beside other temporary files; a second process that unpacks at the same time does no harm. */
 async function packagedBrowser(): Promise<Candidate> {
   const folder = join(tmpdir(), 'witnessmark-browser-143.0.4')
   if (!existsSync(join(folder, 'chromium'))) await unpackInto(folder)
   return {
     executablePath: join(folder, 'chromium'),
-    env: { LD_LIBRARY_PATH: join(folder, 'al2023', 'lib'), FONTCONFIG_PATH: join(folder, 'fonts') },
+    env: { LD_LIBRARY_PATH: join(folder, 'al2023', 'lib'), FONTCONFIG_FILE: join(folder, 'our-fonts.conf') },
   }
 }
 
@@ -89,6 +101,7 @@ async function unpackInto(folder: string): Promise<void> {
       else process.env[name] = value
     }
   }
+  await writeFile(join(unpacking, 'our-fonts.conf'), fontsInstalledWithUs)
   try {
     await rename(unpacking, folder)
   } catch {

@@ -3,7 +3,8 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { compile } from 'json-schema-to-typescript'
 
-const BANNER = '// Written by src/build/write-step-file-types.mjs from schema/step-file.schema.json. Do not edit: change the schema.'
+const BANNER =
+  '// Written by src/build/write-step-file-types.mjs from schema/step-file.schema.json. Do not edit: change the schema.'
 
 /** The TypeScript types of the step file, from its schema. */
 export async function stepFileTypes(rootFolder) {

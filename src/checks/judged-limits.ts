@@ -1,4 +1,5 @@
-import type { PrintedLimit, Procedure } from '../model/procedure.ts'
+import type { Procedure } from '../model/procedure.ts'
+import type { PrintedLimit } from '../quantities/quantity-types.ts'
 import type { Place } from '../text/place.ts'
 import { everyWrittenStep } from './every-step.ts'
 

@@ -11,7 +11,7 @@ export interface Painter {
   readonly faint: (text: string) => string
 }
 
-export const plainPainter: Painter = {
+const plainPainter: Painter = {
   severity: (_severity, text) => text,
   strong: (text) => text,
   faint: (text) => text,

@@ -1,7 +1,5 @@
 import type { PrintedLimit } from '../quantities/quantity-types.ts'
 
-export type { LimitInUnit, PrintedBound, PrintedLimit } from '../quantities/quantity-types.ts'
-
 import type { PlainValue } from '../syntax/block-node.ts'
 import type { Inline, Prose } from '../syntax/prose.ts'
 import type { Place } from '../text/place.ts'

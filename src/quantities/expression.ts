@@ -41,12 +41,12 @@ export interface NameNode extends Node {
 }
 
 /** An outcome in quotes, for words the language keeps for itself: `"water in oil"`. */
-export interface QuotedNode extends Node {
+interface QuotedNode extends Node {
   readonly is: 'quoted'
   readonly text: string
 }
 
-export interface NegativeNode extends Node {
+interface NegativeNode extends Node {
   readonly is: 'negative'
   readonly of: Expression
 }
@@ -65,14 +65,14 @@ export interface ComparisonNode extends Node {
   readonly right: Expression
 }
 
-export interface LogicNode extends Node {
+interface LogicNode extends Node {
   readonly is: 'logic'
   readonly operator: 'and' | 'or'
   readonly left: Expression
   readonly right: Expression
 }
 
-export interface NotNode extends Node {
+interface NotNode extends Node {
   readonly is: 'not'
   readonly of: Expression
 }

@@ -7,7 +7,7 @@ import type { Unit } from './unit-table.ts'
 import { unitBySymbol } from './units.ts'
 
 /** `in-doubt`: the uncertainty reaches over an end of the limit, or the limit judges nothing. */
-export type Verdict = 'in' | 'low' | 'high' | 'in-doubt' | 'unreadable'
+type Verdict = 'in' | 'low' | 'high' | 'in-doubt' | 'unreadable'
 
 export interface JudgeOptions {
   /** Expanded uncertainty of the instrument, in a unit of the limit's kind. Left out: simple acceptance. */
@@ -15,7 +15,7 @@ export interface JudgeOptions {
 }
 
 /** Where readings are accepted once the uncertainty is taken off, in the limit's unit. */
-export interface GuardBand {
+interface GuardBand {
   readonly lower: PrintedBound | null
   readonly upper: PrintedBound | null
   /** The uncertainty is as wide as the limit: this instrument cannot show that anything is in limit. */

@@ -31,7 +31,7 @@ export function fractionText(value: Rational): string {
 }
 
 /** Turns `-12345.60` into `−12 345.60`. */
-export function tidyNumber(text: string): string {
+function tidyNumber(text: string): string {
   const parts = /^([-−]?)(\d+)(.*)$/.exec(text)
   if (!parts) return text
   const [, sign = '', whole = '', rest = ''] = parts

@@ -79,8 +79,8 @@ export function limitTextIn(limit: Limit, target: Unit): string | null {
   return wordEnds(limit, knownUnit(limit.unit), target, { systems: [] })?.text ?? null
 }
 
-/** The ends printed in a unit, or null where none are left: for those who must compare what is printed with what is typed. */
-export function printedEnds(limit: Limit, target: Unit, options: PrintOptions): Ends | null {
+/** The ends printed in a unit, or null where none are left. */
+function printedEnds(limit: Limit, target: Unit, options: PrintOptions): Ends | null {
   const unit = knownUnit(limit.unit)
   const ends = endsIn(limit, unit, target)
   if (target === unit && isWritten(limit)) return ends

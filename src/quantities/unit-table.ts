@@ -92,7 +92,6 @@ MPa; MPa; psi; 1000000; megapascal
 bar; bar; psi; 100000; bars|barg|bar(g)
 Pa; Pa; psi; 1; pascal
 hPa; hPa; inHg; 100
-GPa; GPa; psi; 1000000000; gigapascal
 N/mm²; N/mm2; psi; 1000000
 mbar; mbar; inHg; 100; millibar
 kgf/cm²; kgf/cm2; psi; g 10000; kg/cm2|kp/cm2
@@ -183,7 +182,7 @@ ppm; [ppm]; ; 0.000001; µm/m|um/m|microstrain
 frequency, both:
 Hz; Hz; ; 1; hertz
 kHz; kHz; ; 1000; kilohertz
-1/min; /min; ; 1 / 60; per minute|strokes/min
+1/min; /min; ; 1 / 60; per minute
 voltage, both:
 V; V; ; 1; volt|Vac|Vdc|V AC|V DC
 mV; mV; ; 0.001; millivolt

@@ -5,7 +5,7 @@ import { type Unit, units } from './unit-table.ts'
 /** Finding units by what people type. */
 
 /** Why a unit was not understood, and what to type instead. */
-export interface UnitProblem {
+interface UnitProblem {
   readonly message: string
   readonly advice: string
 }

@@ -150,6 +150,15 @@ describe('a bad place to write to', () => {
   })
 })
 
+it('finds nothing in the good procedure', () => {
+  expect(run('check', 'good')).toEqual({
+    status: 0,
+    signal: null,
+    out: '',
+    err: '1 procedure checked: nothing found.\n',
+  })
+})
+
 describe('nothing to work on', () => {
   it('says what is missing, with status 2, and still builds the rest', () => {
     const missing = run('build', 'good', 'none/none.md', '--out', '../out-2')

@@ -9,7 +9,7 @@ export function procedure(
 number: ${number}
 title: Grease the tail pulley bearings
 revision: A
-status: issued
+status: for-review
 date: 2026-03-02
 ---
 

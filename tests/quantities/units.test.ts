@@ -70,7 +70,6 @@ const sharedUnits: readonly (readonly [symbol: string, cldr: string])[] = [
   ['hPa', 'hecto pascal'],
   ['kPa', 'kilo pascal'],
   ['MPa', 'mega pascal'],
-  ['GPa', 'giga pascal'],
   ['bar', 'bar'],
   ['mbar', 'milli bar'],
   ['atm', 'atmosphere'],

@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { PrintedLimit } from '../../model/procedure.ts'
+import type { PrintedLimit } from '../../quantities/quantity-types.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { compareExact } from '../exact-number.ts'
 import { everyJudgedLimit } from '../judged-limits.ts'

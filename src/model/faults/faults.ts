@@ -66,6 +66,12 @@ export const parameterUnknown: FaultKind = {
   title: 'A value is handed to a fragment that does not ask for it.',
 }
 
+export const parameterUnfilled: FaultKind = {
+  name: 'model/parameter-unfilled',
+  severity: 'error',
+  title: 'A place for a value stays empty.',
+}
+
 export const figureMissing: FaultKind = {
   name: 'model/figure-missing',
   severity: 'error',
@@ -96,6 +102,7 @@ export const modelFaults: readonly FaultKind[] = [
   fragmentIncludesItself,
   parameterMissing,
   parameterUnknown,
+  parameterUnfilled,
   figureMissing,
   figureRefused,
   machineMissing,

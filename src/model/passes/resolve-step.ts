@@ -9,6 +9,7 @@ import { acceptancesFrom } from './describe-document.ts'
 import { entriesFrom, inWords, takesInWords } from './entries.ts'
 import { type Pass, passesOf, passWithin, withSuffix } from './lay-out-phases.ts'
 import { entriesOf, itemsOf, keysAt, scalarsAt, scalarsOf, textAt, textsAt } from './read-node.ts'
+import { reportUnfilled } from './report-unfilled.ts'
 import {
   changesFrom,
   claimsFrom,
@@ -55,6 +56,7 @@ export function resolveSteps(
 }
 
 function resolveStep(written: WrittenStep, number: string, inner: Pass, pass: Pass, context: StepContext): Step {
+  reportUnfilled(written, context)
   const block = written.block?.map ?? null
   const scope = scopeWithin(context.scope, inner)
   const wanted = written.id?.id ?? `${context.phase.baseId}/${identifierFrom(plainText(written.text))}`

@@ -188,7 +188,3 @@ function withSubSteps(steps: readonly Step[]): readonly Step[] {
 function scalar(text: string, at: Place): ScalarNode {
   return { kind: 'scalar', text, at, contentStart: null }
 }
-
-export function isRefit(block: BlockNode | null): boolean {
-  return valueAt(block ?? undefined, 'reverse') !== undefined
-}

@@ -370,7 +370,6 @@ describe('without our script', () => {
     await debug.send('Emulation.setScriptExecutionDisabled', { value: true })
     await session.goto(pathToFileURL(file).href)
     for (const words of [
-      'Read only',
       'Turn the isolator off',
       'max 0.5 MPa',
       '600 to 740',

@@ -35,12 +35,10 @@ export function placesIn(value: unknown): readonly Place[] {
   return [...here, ...Object.values(value).flatMap(placesIn)]
 }
 
-/** Every text anywhere in a value, keys of blocks included. */
+/** Every text anywhere in a value, keys of blocks included; without places and the names of kinds. */
 export function textsIn(value: unknown): readonly string[] {
   if (typeof value === 'string') return [value]
   if (Array.isArray(value)) return value.flatMap(textsIn)
-  if (typeof value !== 'object' || value === null) return []
-  return Object.entries(value).flatMap(([name, part]) =>
-    name === 'markdown' || name === 'file' || name === 'kind' ? [] : textsIn(part),
-  )
+  if (typeof value !== 'object' || value === null || ('start' in value && 'end' in value)) return []
+  return Object.entries(value).flatMap(([name, part]) => (name === 'markdown' || name === 'kind' ? [] : textsIn(part)))
 }
