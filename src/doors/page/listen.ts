@@ -25,12 +25,16 @@ export function listen(work: Work): void {
   })
   document.addEventListener('change', (event) => {
     const field = event.target
-    if (field instanceof HTMLElement) inTurn(() => change(work, field))
+    // Read now: by its turn the page may have been painted anew, with what was kept before.
+    const typed = field instanceof HTMLElement ? typedInto(field) : null
+    if (typed !== null) inTurn(() => change(work, typed))
   })
   document.addEventListener('submit', (event) => {
     event.preventDefault()
     const form = event.target
-    if (form instanceof HTMLFormElement) inTurn(() => submit(work, form))
+    if (!(form instanceof HTMLFormElement)) return
+    const fields = new FormData(form)
+    inTurn(() => submit(work, form, fields))
   })
   document.addEventListener('keydown', (event) => {
     const field = event.target
@@ -104,13 +108,28 @@ function pointAt(item: StepItem, what: 'reading' | 'tick' | 'outlet', id: string
   if (what === 'outlet') goTo(one('.outlet-now button, .outlet-now input', elementOf(item) ?? document))
 }
 
-async function change(work: Work, field: HTMLElement): Promise<void> {
-  const { dataset } = field
+interface Typed {
+  readonly input: HTMLInputElement
+  readonly text: string
+  /** Chosen or printed beside the blank. */
+  readonly unit: string
+}
+
+function typedInto(field: HTMLElement): Typed | null {
   const blank = field.closest<HTMLElement>('.blank')
   const input = blank === null ? field : one('input', blank)
-  if (!(input instanceof HTMLInputElement)) return
-  const text = input.value.trim()
-  if (blank !== null) return enterReading(work, blank, input)
+  if (!(input instanceof HTMLInputElement)) return null
+  const unit =
+    blank === null ? '' : (one<HTMLSelectElement>('select', blank)?.value ?? one('.unit', blank)?.textContent)
+  return { input, text: input.value.trim(), unit: unit ?? '' }
+}
+
+async function change(work: Work, { input, text, unit }: Typed): Promise<void> {
+  const { dataset } = input
+  const blank = input.closest<HTMLElement>('.blank')
+  // A unit typed with the figure wins over the one chosen beside it.
+  const alone = /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === ''
+  if (blank !== null) return writeReading(work, blank, alone ? text : `${text} ${unit}`)
   if (dataset.equipment !== undefined) return put(work, { kind: 'equipment', text })
   if (dataset.note !== undefined) {
     const plain = { verdict: 'noted', judgedAs: '' } as const
@@ -122,13 +141,6 @@ async function change(work: Work, field: HTMLElement): Promise<void> {
   if (refused === null) return put(work, { kind: 'crew', role: dataset.crew, name: text })
   input.value = work.state().crew.get(dataset.crew) ?? ''
   say(refused)
-}
-
-async function enterReading(work: Work, blank: HTMLElement, input: HTMLInputElement): Promise<void> {
-  const unit = one<HTMLSelectElement>('select', blank)?.value ?? one('.unit', blank)?.textContent ?? ''
-  const text = input.value.trim()
-  // A unit typed with the figure wins over the one chosen beside it.
-  await writeReading(work, blank, /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === '' ? text : `${text} ${unit}`)
 }
 
 /** An answer pressed again is taken back; a value worked out is written down as it is. */
@@ -145,6 +157,8 @@ async function writeReading(work: Work, blank: HTMLElement, typed: string): Prom
   const id = blank.closest<HTMLElement>('[data-reading]')?.dataset.reading
   const reading = item?.kind === 'step' ? item.readings.find((candidate) => candidate.id === id) : undefined
   if (reading === undefined) return
+  const locked = whyLocked(blank, work, work.now())
+  if (locked !== '') return refuse(work, locked)
   const { verdict, judgedAs, remark } = judgeTyped(reading, typed)
   const position = blank.dataset.position || null
   await write(
@@ -241,8 +255,8 @@ async function skip(work: Work, id: string): Promise<void> {
   await write(work, { kind: skipped ? 'unskip' : 'skip', id })
 }
 
-async function submit(work: Work, form: HTMLFormElement): Promise<void> {
-  const field = (name: string): string => String(new FormData(form).get(name) ?? '').trim()
+async function submit(work: Work, form: HTMLFormElement, fields: FormData): Promise<void> {
+  const field = (name: string): string => String(fields.get(name) ?? '').trim()
   const { dataset } = form
   if (form.matches('.sign')) return sign(work, form, field('name'))
   if (dataset.stop !== undefined) {

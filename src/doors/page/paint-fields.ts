@@ -22,7 +22,7 @@ export function paintFields(work: Work): void {
   for (const blank of all('.blank')) {
     const entered = state.readings.get(readingKeyOf(blank))
     paintReading(blank, entered)
-    for (const field of all('input, .answer', blank)) lock(field, work, now)
+    for (const field of all('input, select, .answer', blank)) lock(field, work, now)
     paintWorkedOut(blank, work, entered)
   }
   for (const input of all<HTMLInputElement>('[data-note]')) {
@@ -158,6 +158,7 @@ function lock(field: HTMLElement, work: Work, now: Survey): void {
   const because = whyLocked(field, work, now) !== ''
   field.setAttribute('aria-disabled', String(because))
   if (field instanceof HTMLInputElement) field.readOnly = because
+  if (field instanceof HTMLSelectElement) field.disabled = because
 }
 
 /** Why a field cannot be used now; empty where it can. */

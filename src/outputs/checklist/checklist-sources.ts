@@ -1,4 +1,5 @@
 import { templateTexts } from '#generated/template-texts'
+import { stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
 import { fetchPages } from './lay-out-fetch.ts'
@@ -58,7 +59,7 @@ export function checklistSources(stepFile: StepFile, choices: ChecklistChoices):
     files: [
       ...templates,
       { path: 'sheet.json', text: JSON.stringify(sheet) },
-      { path: 'steps.json', text: `${JSON.stringify(stepFile, null, 2)}\n` },
+      { path: 'steps.json', text: stepFileText(stepFile) },
       { path: 'code.svg', text: sheet.heading.code.svg },
       ...stepFile.figures.map((figure, index): PrintFile => {
         const path = figurePath(index, figure.mediaType)
