@@ -13,6 +13,7 @@ export interface Outlet {
 
 interface OutReading {
   readonly reading: string
+  readonly name: string
   readonly says: string
   readonly verdict: Verdict
 }
@@ -25,7 +26,7 @@ function judgedOut(item: StepItem, state: JobState): readonly OutReading[] {
       const entered = state.readings.get(readingKey(reading.id, position))
       if (entered === undefined || !sides.has(entered.verdict)) return []
       const says = position === null ? reading.words : `${reading.words}, ${position}`
-      return [{ reading: reading.id, says, verdict: entered.verdict }]
+      return [{ reading: reading.id, name: reading.name, says, verdict: entered.verdict }]
     }),
   )
 }
@@ -48,10 +49,10 @@ function untilOutlet(item: UntilItem, state: JobState): Outlet | null {
 
 /** The reading's own consequence before the one for all of them; the side before either side; the worst of several. */
 function pick(item: StepItem, out: readonly OutReading[]): JobConsequence | null {
-  const followed = out.flatMap(({ reading, verdict }) => {
+  const followed = out.flatMap(({ reading, name, verdict }) => {
     const fitting = item.consequences.filter(
       (consequence) =>
-        (consequence.reading === null || sameReading(consequence.reading, reading)) &&
+        (consequence.reading === null || sameReading(consequence.reading, reading, name)) &&
         (consequence.on === 'out' || consequence.on === verdict),
     )
     const ranked = [...fitting].sort((a, b) => closeness(b) - closeness(a))
@@ -67,8 +68,8 @@ function closeness(consequence: JobConsequence): number {
 }
 
 /** A consequence may name its reading in full or by its last name. */
-function sameReading(named: string, id: string): boolean {
-  return named === id || id.endsWith(`#${named}`) || id.endsWith(`/${named}`)
+function sameReading(named: string, id: string, name: string): boolean {
+  return named === id || named === name || id.endsWith(`#${named}`) || id.endsWith(`/${named}`)
 }
 
 /** The last try used up leads to `then`; with none written, the work stops for want of an answer. */

@@ -9,8 +9,6 @@ import { hazardsOfTheWholeJob, otherEntries } from './entries-view.ts'
 import { actors, phaseTitle } from './make-job.ts'
 import { anchorFor, surroundings } from './surroundings.ts'
 
-export type CoverView = ReturnType<typeof coverView>
-
 /** For `page/cover.hbs`: everything to know before the first step. */
 export function coverView(stepFile: StepFile) {
   const { document, machine } = stepFile

@@ -10,8 +10,6 @@ import { resourceName } from './reading-view.ts'
 import { signalView, stepView } from './step-view.ts'
 import { anchorFor, surroundings } from './surroundings.ts'
 
-export type PhaseView = ReturnType<typeof phaseView>
-
 /** For `page/phase.hbs`. */
 export function phaseView(stepFile: StepFile, phase: PhaseSheet) {
   const around = surroundings(stepFile, phase)

@@ -369,13 +369,7 @@ describe('without our script', () => {
     const debug = await browser.context.newCDPSession(session)
     await debug.send('Emulation.setScriptExecutionDisabled', { value: true })
     await session.goto(pathToFileURL(file).href)
-    for (const words of [
-      'Turn the isolator off',
-      'max 0.5 MPa',
-      '600 to 740',
-      '2A Keep the lagging',
-      'H3',
-    ])
+    for (const words of ['Turn the isolator off', 'max 0.5 MPa', '600 to 740', '2A Keep the lagging', 'H3'])
       expect(await session.getByText(words).first().isVisible(), words).toBe(true)
     expect(await session.getByRole('button', { name: /sign H1/ }).isVisible()).toBe(false)
     expect(await session.locator('[data-next]').isVisible()).toBe(false)
