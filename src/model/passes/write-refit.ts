@@ -1,5 +1,5 @@
 import { type Finding, found } from '../../findings/finding.ts'
-import { type BlockNode, type MapEntry, type MapNode, type ScalarNode, valueAt } from '../../syntax/block-node.ts'
+import { type MapEntry, type MapNode, type ScalarNode, valueAt } from '../../syntax/block-node.ts'
 import type { WrittenStep } from '../../syntax/written.ts'
 import type { Place } from '../../text/place.ts'
 import { refitUnknown } from '../faults/faults.ts'
