@@ -21,6 +21,8 @@ const LONG_RUN = /([*_`[\]!~<&\\])\1{59}/
 /** True, and reported, where a text is longer or nested deeper than is read. */
 export function isBeyondLimits(reading: Reading): boolean {
   const { text, lineStarts } = reading.source
+  if (lineStarts.some((start, line) => isLineBeyondLimits(reading, start, lineStarts[line + 1] ?? text.length)))
+    return true
   if (text.length > LONGEST_CHUNK || lineStarts.length > MOST_LINES) {
     report(reading, beyondLimits, {
       at: placeOf(reading, 0, 0),
@@ -48,7 +50,7 @@ export function isBeyondLimits(reading: Reading): boolean {
     })
     return true
   }
-  return lineStarts.some((start, line) => isLineBeyondLimits(reading, start, lineStarts[line + 1] ?? text.length))
+  return false
 }
 
 function isLineBeyondLimits(reading: Reading, start: number, end: number): boolean {

@@ -10,12 +10,12 @@ export function columnAfter(text: string, from = 0): number {
   return column
 }
 
-export function lineStartOf(source: SourceText, offset: number): number {
+function lineStartOf(source: SourceText, offset: number): number {
   return source.lineStarts[lineAndColumn(source, offset).line - 1] ?? 0
 }
 
 /** The blanks and tabs at the start of the line that holds `offset`. */
-export function indentTextAt(source: SourceText, offset: number): string {
+function indentTextAt(source: SourceText, offset: number): string {
   const start = lineStartOf(source, offset)
   let end = start
   while (source.text[end] === ' ' || source.text[end] === '\t') end++

@@ -3,6 +3,7 @@ import {
   blockOutsideStep,
   headingWithoutBlank,
   secondBlock,
+  stepInParagraph,
   textOutsideStep,
 } from '../faults/faults.ts'
 import type { Prose } from '../prose.ts'
@@ -12,7 +13,7 @@ import type { BlockPiece, Piece, ProsePiece } from './pieces.ts'
 import { firstWords, placeOf, type Reading, report } from './reading.ts'
 
 /** A place that takes prose, one block and steps: the document, a phase, or a step. */
-export interface Gathered {
+interface Gathered {
   readonly prose: readonly Prose[]
   readonly block: WrittenBlock | null
   readonly steps: readonly WrittenStep[]
@@ -29,18 +30,26 @@ export function gather(reading: Reading, pieces: readonly Piece[], ownColumn: nu
   const steps: WrittenStep[] = []
   let block: WrittenBlock | null = null
   let blockAt: BlockPiece['at'] | null = null
+  let lostLines: ReadonlySet<number> | null = null
+  let isBehindLostLine = false
   for (const piece of pieces) {
     if (piece.kind === 'heading') continue
     if (piece.kind === 'steps') {
       steps.push(...piece.steps)
+      isBehindLostLine = false
       continue
     }
     // Reported where it was read; which place it belongs to does not matter.
     if (piece.kind === 'block' && piece.isLeftOpen) continue
     const last = steps.at(-1)
     if (last !== undefined) {
-      steps[steps.length - 1] =
-        piece.kind === 'block' ? takeStrayBlock(reading, piece, last, ownColumn) : takeStrayProse(reading, piece, last)
+      lostLines ??= startsOfLostLines(reading)
+      if (lostLines.has(piece.at.start)) isBehindLostLine = true
+      steps[steps.length - 1] = isBehindLostLine
+        ? takeSilently(piece, last)
+        : piece.kind === 'block'
+          ? takeStrayBlock(reading, piece, last, ownColumn)
+          : takeStrayProse(reading, piece, last)
       continue
     }
     if (piece.kind === 'prose') {
@@ -60,6 +69,16 @@ export function gather(reading: Reading, pieces: readonly Piece[], ownColumn: nu
     block = piece.block
   }
   return { prose, block, steps }
+}
+
+/** Where paragraphs begin that were meant as a step or phase and are reported as that: what follows belongs to them. */
+function startsOfLostLines(reading: Reading): ReadonlySet<number> {
+  const lost = [headingWithoutBlank.name, stepInParagraph.name]
+  return new Set(reading.findings.filter(({ name }) => lost.includes(name)).map(({ at }) => at.start))
+}
+
+function takeSilently(piece: BlockPiece | ProsePiece, last: WrittenStep): WrittenStep {
+  return piece.kind === 'block' ? last : { ...last, details: [...last.details, piece.prose] }
 }
 
 /** The last step written, however deep: what slipped out slipped out of it. */
@@ -111,10 +130,6 @@ function giveBlock(step: WrittenStep, target: WrittenStep, block: WrittenBlock |
 
 function takeStrayProse(reading: Reading, piece: ProsePiece, last: WrittenStep): WrittenStep {
   const { source } = reading
-  const isLostHeading = reading.findings.some(
-    ({ name, at }) => name === headingWithoutBlank.name && at.start === piece.at.start,
-  )
-  if (isLostHeading) return { ...last, details: [...last.details, piece.prose] }
   const words = firstWords(source.text.slice(piece.at.start, piece.at.end))
   const needed = contentColumn(source, last.at.start)
   report(reading, textOutsideStep, {

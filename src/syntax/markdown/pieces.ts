@@ -28,7 +28,7 @@ export interface BlockPiece {
   readonly at: Place
 }
 
-export interface StepsPiece {
+interface StepsPiece {
   readonly kind: 'steps'
   readonly steps: readonly WrittenStep[]
   readonly at: Place

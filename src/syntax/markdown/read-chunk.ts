@@ -14,7 +14,7 @@ import { type RunOut, runOutOf } from './run-out.ts'
 import type { Chunk } from './split-chunks.ts'
 
 /** What a stretch of text holds, with places counted from its start. */
-export interface ChunkContent {
+interface ChunkContent {
   readonly pieces: readonly Piece[]
   readonly findings: readonly Finding[]
 }

@@ -31,7 +31,7 @@ export function readFence(reading: Reading, node: Code): BlockPiece | null {
 
 const FENCE = /^(`{3,}|~{3,})/
 
-export function isFenced(reading: Reading, node: Code): boolean {
+function isFenced(reading: Reading, node: Code): boolean {
   return FENCE.test(sliceOf(reading, node))
 }
 

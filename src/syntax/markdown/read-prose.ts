@@ -10,11 +10,12 @@ import type {
 } from 'mdast'
 import { blockOutOfPlace, detachedLink, headingOutOfPlace, ornament, stepsInBullet } from '../faults/faults.ts'
 import type { Prose } from '../prose.ts'
+import { indentAt, spaces } from './columns.ts'
 import { isYaml, reportNoBlock } from './read-fence.ts'
 import { readFigure, readInlines, trimInlines } from './read-inline.ts'
-import { firstWords, placeOfNode, type Reading, report, sliceOf } from './reading.ts'
+import { firstWords, placeOfNode, type Reading, report, sliceOf, startOf } from './reading.ts'
 import { reportHtml } from './report-html.ts'
-import { reportLinesInParagraph } from './report-lines.ts'
+import { neededIndent, reportLinesInParagraph } from './report-lines.ts'
 
 type Flow = RootContent | BlockContent | DefinitionContent
 
@@ -116,9 +117,13 @@ function reportBlockInProse(reading: Reading, node: Code): void {
     reportNoBlock(reading, node)
     return
   }
+  const needed = neededIndent(reading, startOf(node))
   report(reading, blockOutOfPlace, {
     at: placeOfNode(reading, node),
-    message: 'This block stands inside a bullet, a quote or a list, which takes none.',
-    advice: 'Start its lines under the first letter of the text of the step it belongs to.',
+    message: `This block has ${spaces(indentAt(reading.source, startOf(node)))} before it and stands inside a bullet or a quote, which takes none.`,
+    advice:
+      needed === 0
+        ? 'Start its lines at the left edge, above the first step.'
+        : `If it belongs to the step above, type ${spaces(needed)} before each of its lines.`,
   })
 }

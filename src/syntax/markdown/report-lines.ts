@@ -10,6 +10,7 @@ export function reportLinesInParagraph(reading: Reading, node: Paragraph): void 
   const end = endOf(node)
   const firstLine = lineAndColumn(source, startOf(node)).line
   let isInFence = false
+  let isBehindStep = false
   for (let line = firstLine; ; line++) {
     const lineStart = line === firstLine ? startOf(node) : (source.lineStarts[line - 1] ?? end)
     if (lineStart >= end) return
@@ -19,30 +20,31 @@ export function reportLinesInParagraph(reading: Reading, node: Paragraph): void 
     if (/^(?:`{3,}|~{3,})/.test(words)) {
       if (!isInFence) reportFenceAsText(reading, start, start + words.length)
       isInFence = !isInFence
-    } else reportLine(reading, words, start, line === firstLine)
+    } else if (reportLine(reading, words, start, line !== firstLine && !isBehindStep)) isBehindStep = true
   }
 }
 
-function reportLine(reading: Reading, words: string, start: number, isFirst: boolean): void {
+/** True where a step was lost: numbered lines below it are steps again as soon as it is one. */
+function reportLine(reading: Reading, words: string, start: number, canLoseStep: boolean): boolean {
   const at = placeOf(reading, start, start + words.length)
   const number = /^\d{1,9}[.)]/.exec(words)?.[0]
-  if (number !== undefined && !isFirst && /^[ \t]/.test(words.slice(number.length))) {
+  if (number !== undefined && canLoseStep && /^[ \t]/.test(words.slice(number.length))) {
     report(reading, stepInParagraph, {
       at,
       message: `"${firstWords(words)}" is read as part of the text above it, not as a step.`,
       advice: 'Leave a line blank above it. If it is no step, move it up behind the line before.',
     })
-    return
+    return true
   }
   if (number !== undefined && /^\p{L}/u.test(words.slice(number.length))) {
     const behind = start + number.length
     report(reading, stepInParagraph, {
       at,
-      message: `"${firstWords(words)}" is read as text: a blank is missing behind ${number}`,
+      message: `"${firstWords(words)}" is read as text: a blank is missing behind "${number}".`,
       advice: `Type ${number} ${firstWords(words.slice(number.length))}`,
       edit: { title: 'Add the blank', changes: [{ at: placeOf(reading, behind, behind), newText: ' ' }] },
     })
-    return
+    return true
   }
   const hashes = /^#{2,6}(?=[^#\s])/.exec(words)?.[0]
   if (hashes !== undefined) {
@@ -53,8 +55,8 @@ function reportLine(reading: Reading, words: string, start: number, isFirst: boo
       advice: `Type ${hashes} ${firstWords(words.slice(hashes.length))}`,
       edit: { title: 'Add the blank', changes: [{ at: placeOf(reading, behind, behind), newText: ' ' }] },
     })
-    return
   }
+  return false
 }
 
 /** A fence that stands too far right to be one. */
@@ -91,7 +93,7 @@ function closingFence({ source }: Reading, start: number): number | null {
 }
 
 /** Where a block above which `offset` stands would belong: under the text of the nearest numbered line above. */
-function neededIndent({ source }: Reading, offset: number): number {
+export function neededIndent({ source }: Reading, offset: number): number {
   const column = indentAt(source, offset)
   for (let line = lineAndColumn(source, offset).line - 1; line >= 1; line--) {
     const start = source.lineStarts[line - 1] ?? 0

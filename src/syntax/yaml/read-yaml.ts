@@ -11,6 +11,8 @@ import { toSource, type YamlText, yamlLineAt } from './yaml-text.ts'
 /** Maps in maps, lists in lists; a block that a person can follow needs fewer than ten. */
 const DEEPEST = 64
 
+const SPECIAL = /[#&*!?]|^(?:%|---|\.\.\.)/m
+
 /**
  * Reads YAML with every value as its text (failsafe schema of YAML 1.2, section 10.1), and reports whatever YAML would
  * change, cut off or drop. Null where there is nothing, or nothing that can be read.
@@ -26,11 +28,12 @@ export function readYaml(reading: Reading, yaml: YamlText): BlockNode | null {
     })
     return null
   }
-  const tokens = scanTokens(yaml.text)
+  // Most blocks hold none of the signs that YAML gives a meaning of its own.
+  const tokens = SPECIAL.test(yaml.text) ? scanTokens(yaml.text) : []
   const reported = reportTokens(reading, yaml, tokens)
   const document = parse(yaml.text)
   const error = document.errors.find((candidate) => !reported.lines.has(yamlLineAt(yaml, candidate.pos[0])))
-  if (error !== undefined) explainError(reading, yaml, tokens, error)
+  if (error !== undefined) explainError(reading, yaml, scanTokens(yaml.text), error)
   if (document.errors.length > 0) return null
   return buildNode(reading, yaml, document.contents, reported)
 }

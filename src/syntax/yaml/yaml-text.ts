@@ -13,7 +13,7 @@ export interface YamlText {
   readonly lines: readonly YamlLine[]
 }
 
-export interface YamlLine {
+interface YamlLine {
   /** Offset of the line in the text. */
   readonly start: number
   readonly length: number

@@ -189,8 +189,8 @@ const reported: Readonly<Record<string, readonly [string, readonly string[], str
   'a fence of another language': [`${top}\`\`\`text\nA\n\`\`\`\n\n1. B.\n`, ['unknown-fence'], '```text'],
   'a list in a block': [`${top}\`\`\`yaml\n- a\n\`\`\`\n\n1. B.\n`, ['block-without-keys'], '```yaml\n- a\n```'],
   'an empty block': [`${top}\`\`\`yaml\n\`\`\`\n\n1. B.\n`, ['block-without-keys'], '```yaml\n```'],
-  '150 lists in lists': [
-    top + Array.from({ length: 150 }, (_, level) => `${' '.repeat(3 * level)}1. A.\n`).join(''),
+  '300 lists in lists': [
+    top + Array.from({ length: 300 }, (_, level) => `${' '.repeat(3 * level)}1. A.\n`).join(''),
     ['beyond-limits'],
     `${' '.repeat(99)}1. `,
   ],
@@ -216,6 +216,15 @@ describe('a trap without a certain repair', () => {
     expect(words(reported['a second block']?.[0] ?? '')).toEqual(['```yaml'])
     expect(words(`${top}1. A.\n   \`\`\`yaml\n   a: b\n   a: c\n   \`\`\`\n`)).toEqual(['a'])
     expect(words(reported['a block left open at the left edge']?.[0] ?? '')).toEqual([])
+  })
+
+  it('says a lost step once, not again for what hangs on it', () => {
+    expect(namesIn(`${top}1. A.\n\n2.Tighten.\n3. Look.\n   - B.\n\n   C.\n`)).toEqual(['step-in-paragraph'])
+    expect(namesIn(`${top}1. A.\n\n2.Tighten.\n\n3. Look.\n\nD.\n`)).toEqual([
+      'step-in-paragraph',
+      'step-number-out-of-order',
+      'text-outside-step',
+    ])
   })
 
   it('still reads what follows a block or comment that was left open', () => {
