@@ -20,6 +20,8 @@ export interface ReportedFinding extends ReportedPlace {
   readonly message: string
   readonly advice: string
   readonly related: readonly (ReportedPlace & { readonly message: string })[]
+  /** The shortest way that leads to it, from the start of the work; empty for faults that need no way. */
+  readonly story: readonly (ReportedPlace & { readonly text: string })[]
   /** A change that is certain to be right, or null. */
   readonly edit: {
     readonly title: string
@@ -70,6 +72,7 @@ export function asJson(
       message: finding.message,
       advice: finding.advice,
       related: (finding.related ?? []).map((place) => ({ ...reported(place.at), message: place.message })),
+      story: (finding.story ?? []).map((place) => ({ ...reported(place.at), text: place.text })),
       edit: finding.edit
         ? {
             title: finding.edit.title,

@@ -1,6 +1,6 @@
 import type { Place } from '../text/place.ts'
 import type { SourceText } from '../text/source-text.ts'
-import type { Edit, Finding, Severity } from './finding.ts'
+import type { Edit, Finding, Severity, StoryPlace } from './finding.ts'
 import { type LocatedPlace, locator } from './located.ts'
 
 export interface SarifTool {
@@ -69,8 +69,16 @@ function result(finding: Finding, ruleIndex: number, locate: (at: Place) => Loca
           })),
         }
       : {}),
+    ...(finding.story && finding.story.length > 0 ? { codeFlows: [codeFlow(finding.story, locate)] } : {}),
     ...(finding.edit ? { fixes: [fix(finding.edit, locate)] } : {}),
   }
+}
+
+function codeFlow(story: readonly StoryPlace[], locate: (at: Place) => LocatedPlace) {
+  const locations = story.map((place) => ({
+    location: { ...location(locate(place.at)), message: { text: place.text } },
+  }))
+  return { threadFlows: [{ locations }] }
 }
 
 function location(place: LocatedPlace) {

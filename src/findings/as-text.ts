@@ -1,7 +1,7 @@
 import type { Place } from '../text/place.ts'
 import { lineAndColumn, type SourceText } from '../text/source-text.ts'
 import { type Excerpt, excerptOf } from './excerpt.ts'
-import type { Edit, Finding, Severity } from './finding.ts'
+import type { Edit, Finding, Severity, StoryPlace } from './finding.ts'
 import { withoutSteering } from './shown-text.ts'
 
 /** Puts colour on text, or does not: the door decides. */
@@ -45,6 +45,7 @@ export function asText(
       painter.strong(head),
       ...excerpt(finding.at, byPath, width, (mark) => painter.severity(finding.severity, mark), painter),
       ...indented(finding.message, ''),
+      ...told(finding.story ?? [], painter),
       ...indented(finding.advice, '→ '),
       ...related,
       ...(finding.edit ? offered(finding.edit, byPath, painter) : []),
@@ -88,6 +89,17 @@ function indented(text: string, sign: string): readonly string[] {
   return text
     .split('\n')
     .map((line, index) => `  ${index === 0 ? sign : ' '.repeat(sign.length)}${withoutSteering(line)}`.trimEnd())
+}
+
+/** The way that leads to a fault, a numbered line a place. */
+function told(story: readonly StoryPlace[], painter: Painter): readonly string[] {
+  if (story.length === 0) return []
+  const width = String(story.length).length
+  const lines = story.map(({ text }, index) => {
+    const number = painter.faint(`${String(index + 1).padStart(width)})`)
+    return `    ${number} ${withoutSteering(text)}`
+  })
+  return [`  ${painter.faint('It comes to this by:')}`, ...lines]
 }
 
 function offered(edit: Edit, byPath: ReadonlyMap<string, SourceText>, painter: Painter): readonly string[] {

@@ -9,6 +9,13 @@ export interface RelatedPlace {
   readonly message: string
 }
 
+/** One place of the way that leads to a fault: a step done, an answer given. */
+export interface StoryPlace {
+  readonly at: Place
+  /** Number, words and what changes there: `1.3 Slacken the take-up: take-up goes slack`. */
+  readonly text: string
+}
+
 /** Replaces the text at a place. */
 export interface TextChange {
   readonly at: Place
@@ -27,6 +34,8 @@ export interface Fault {
   readonly message: string
   readonly advice: string
   readonly related?: readonly RelatedPlace[]
+  /** The shortest way that leads to it, from the start of the work. */
+  readonly story?: readonly StoryPlace[]
   readonly edit?: Edit
 }
 

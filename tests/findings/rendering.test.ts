@@ -64,6 +64,22 @@ describe('findings as text', () => {
     `)
   })
 
+  it('tells the way that leads to a fault between what is wrong and what to type', () => {
+    const story = both[0]?.story ?? []
+    expect(shown(typed, findingAt(typed, '# Belt', { story }))).toMatchInlineSnapshot(`
+      "procedures/belt.md:1:1 error quantity/unit-unclear
+        1 │ # Belt
+          │ ^^^^^^
+        “# Belt” can mean several things.
+        It comes to this by:
+          1) 1 Tighten the bolts
+          2) 2 answer "no hoist": hoist comes off
+        → Write t, long ton or short ton.
+
+      "
+    `)
+  })
+
   it('keeps the mark under the span behind tabs, wide letters and accents, and lets nothing steer the terminal', () => {
     const text = shown(typed, findingAt(typed, '3 ton')) + shown(typed, findingAt(typed, 'e\u0301tau'))
     expect(text).not.toContain('\u001b')
@@ -179,6 +195,10 @@ function columnsBefore(line: string, piece: string): number {
 const both: readonly Finding[] = [
   findingAt(typed, '3 ton', {
     related: [{ at: { file: 'shared/machines/bc 3.yaml', start: 0, end: 4 }, message: 'The machine says 1 200 kg.' }],
+    story: [
+      { at: { file, start: typed.indexOf('1. '), end: typed.indexOf('1. ') + 23 }, text: '1 Tighten the bolts' },
+      { at: { file: 'shared/machines/bc 3.yaml', start: 0, end: 4 }, text: '2 answer "no hoist": hoist comes off' },
+    ],
     edit: { title: 'Take it out.', changes: [{ at: { file, start: 0, end: 2 }, newText: '' }] },
   }),
   {
