@@ -35,6 +35,7 @@ import { notListed } from './resources/not-listed.ts'
 import { leftInPlace } from './restoration/left-in-place.ts'
 import { notAsAtEnd } from './restoration/not-as-at-end.ts'
 import { partNotRefitted } from './restoration/part-not-refitted.ts'
+import { refitWrittenTwice } from './restoration/refit-written-twice.ts'
 import { torqueIncomplete } from './torque/incomplete.ts'
 import { snugNeverTightened } from './torque/snug-never-tightened.ts'
 import { sentenceTooLong } from './wording/sentence-too-long.ts'
@@ -100,6 +101,7 @@ export const checks: readonly Check[] = [
   leftInPlace,
   notAsAtEnd,
   partNotRefitted,
+  refitWrittenTwice,
 
   // wording
   sentenceTooLong,
