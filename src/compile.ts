@@ -3,6 +3,8 @@ import { checks } from './checks/list.ts'
 import { inOrderOfText, runChecks } from './checks/run-checks.ts'
 import { type Finding, found, type Outcome } from './findings/finding.ts'
 import { buildGraph } from './flow/build-graph.ts'
+import type { FlowProof } from './flow/proof.ts'
+import { proveFlow } from './flow/prove-flow.ts'
 import { fileRefused } from './library/faults/faults.ts'
 import type { LibraryReader } from './library/library-reader.ts'
 import { type Catalogues, readCatalogues } from './library/read-catalogues.ts'
@@ -34,6 +36,8 @@ export interface Compiled {
   readonly findings: readonly Finding[]
   /** Null where an error stands in the way. */
   readonly stepFile: StepFile | null
+  /** What holds on every way; null where the text cannot be followed yet. */
+  readonly flow: FlowProof | null
   /** Every text that a finding may point into. */
   readonly sources: readonly SourceText[]
 }
@@ -59,8 +63,9 @@ export function openLibrary(reader: LibraryReader): OpenLibrary {
  */
 export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   const { text, finding } = textOrFinding(library.reader, file)
-  if (text === null) return { findings: [finding ?? missing(file)], stepFile: null, sources: [] }
+  if (text === null) return { findings: [finding ?? missing(file)], stepFile: null, flow: null, sources: [] }
   const shelves = openShelves(library.reader)
+  const configuration = library.configuration.checks
   const source = sourceText(file, text)
 
   const read = readProcedure(source)
@@ -79,12 +84,14 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   const earlier = [...read.findings, ...written.findings, ...resolved.findings]
   // A document that cannot be read is not judged: what the checks would miss in it was never lost by its author.
   const unreadable = written.value.phases.length === 0
-  const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration: {} }, checks)
-  const { findings, accepted } = acceptFindings(procedure, [...earlier, ...checked].sort(inOrderOfText), {})
+  // Ways are followed once the text is read without an error: half a step would only make the other half look wrong.
+  const flow = unreadable || earlier.some((one) => one.severity === 'error') ? null : proveFlow(procedure)
+  const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration, flow }, checks)
+  const { findings, accepted } = acceptFindings(procedure, [...earlier, ...checked].sort(inOrderOfText), configuration)
 
   const blocked = [...library.findings, ...findings].some((one) => one.severity === 'error')
   const stepFile = blocked ? null : makeStepFile(procedure, findings, accepted)
-  return { findings, stepFile, sources: [source, ...shelves.sources] }
+  return { findings, stepFile, flow, sources: [source, ...shelves.sources] }
 }
 
 function missing(file: string): Finding {

@@ -13,6 +13,7 @@ const surroundings = { 'procedures/example/figures/scraper.svg': figure }
 /** Kinds that no text can bring about, with the test that does. */
 const shownElsewhere: Readonly<Record<string, string>> = {
   'checks/crashed': 'tests/checks/run-checks.test.ts',
+  'flow/not-proved': 'tests/flow/prove-flow.test.ts',
 }
 
 const pages = faultPageFiles.map(readPage).filter(({ name }) => !(name in shownElsewhere))

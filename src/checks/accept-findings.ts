@@ -68,6 +68,8 @@ const isOfSafetyGroup = (name: string): boolean => safetyGroups.includes(name.sp
 
 function isSafetyRole(id: string, procedure: Procedure, configuration: CheckConfiguration): boolean {
   if (safetyRolesOf(configuration).includes(id)) return true
+  // A site that names its safety roles means those and no other.
+  if (configuration.safetyRoles !== undefined) return false
   const who = procedure.roles.find((role) => role.id === id)?.who ?? ''
   return /\bsafety officer\b/i.test(who)
 }

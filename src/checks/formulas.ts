@@ -21,7 +21,7 @@ export function everyFormula(procedure: Procedure, written: WrittenProcedure): r
   const scalars = everyBlock(written).flatMap((block) => scalarsIn(block.map))
   const seen = new Set<string>()
   return typedIn(procedure).flatMap(({ text, at }): readonly Formula[] => {
-    const scalar = scalars.find((candidate) => candidate.text === text && isNear(candidate, at, scalars))
+    const scalar = scalarOf(text, at, scalars)
     const place = scalar?.at ?? at
     const key = `${place.file} ${place.start} ${text}`
     if (text.includes('??') || seen.has(key)) return []
@@ -36,6 +36,20 @@ export function everyFormula(procedure: Procedure, written: WrittenProcedure): r
     ]
   })
 }
+
+/** The place of a condition that stands in the block of a step, phase or branch; that of the thing itself in a fragment. */
+export function placeOfFormula(written: WrittenProcedure, text: string, at: Place): Place {
+  return (
+    scalarOf(
+      text,
+      at,
+      everyBlock(written).flatMap((block) => scalarsIn(block.map)),
+    )?.at ?? at
+  )
+}
+
+const scalarOf = (text: string, at: Place, scalars: readonly ScalarNode[]): ScalarNode | undefined =>
+  scalars.find((candidate) => candidate.text === text && isNear(candidate, at, scalars))
 
 /** Names on which some condition rests, without their positions. */
 export function namesInConditions(procedure: Procedure): ReadonlySet<string> {

@@ -1,13 +1,15 @@
 import type { Consequence, Graph, GraphEdge, GraphNode, Phase, Procedure, Step } from '../model/procedure.ts'
 
-const START = 'start'
-const END = 'end'
+// No author can give a step these ids.
+const START = '(start)'
+const END = '(end)'
 
 /** Redos inside redos deeper than this lead back to the step itself instead of getting nodes of their own. */
 const DEEPEST_REDO = 3
 
-/** How one leaves a node when nothing is out of limit; called once for each way out, with what is said on it. */
-type Leave = (from: string, kind: GraphEdge['kind'], says: string) => void
+/** How one leaves a node for what comes next; called once for each way out, with what is said on it and what decides it. */
+type Leave = (from: string, kind: GraphEdge['kind'], says: string, more: Leaving) => void
+type Leaving = Pick<GraphEdge, 'outcome'> & Partial<Pick<GraphEdge, 'when' | 'usedUp'>>
 
 /**
  * The graph of what can follow what.
@@ -39,7 +41,8 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
     says = '',
     more: Partial<GraphEdge> = {},
   ): void => {
-    edges.push({ from, to, kind, says, when: null, atMost: null, ...more })
+    const plain = { when: null, atMost: null, outcome: 'passed', way: null, usedUp: null } as const
+    edges.push({ from, to, kind, says, ...plain, ...more })
   }
   const doorway = (id: string): string => (phaseById.has(id) ? `phase:${id}` : id)
 
@@ -48,24 +51,32 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
     const owner = (phase.under === null ? undefined : phaseById.get(phase.under)) ?? phase
     const following = mainPhases[mainPhases.indexOf(owner) + 1]
     const onward = following ? doorway(following.id) : END
-    return (from, kind, says) => {
+    return (from, kind, says, more) => {
       if (owner.until === null) {
-        addEdge(from, onward, kind, says)
+        addEdge(from, onward, kind, says, more)
         return
       }
       const { condition, atMost, first, otherwise } = owner.until
-      addEdge(from, onward, kind, says || condition, { when: condition })
-      addEdge(from, doorway(first), 'again', `not yet: ${condition}`, { when: `not (${condition})`, atMost })
-      if (otherwise)
-        follow(from, owner.id, otherwise, `still not after ${atMost ?? 'the last'} tries: ${condition}`, {
-          leave: (stop, type, words) => addEdge(stop, onward, type, words),
+      const way = atMost === null ? null : `until:${owner.id}`
+      const notYet = { ...more, when: both(more.when ?? null, `not (${condition})`) }
+      addEdge(from, onward, kind, says || condition, { ...more, when: both(more.when ?? null, condition) })
+      addEdge(from, doorway(first), 'again', `not yet: ${condition}`, { ...notYet, atMost, way })
+      if (way === null) return
+      const words = `still not after ${atMost} tries: ${condition}`
+      if (otherwise === null) addEdge(from, onward, kind, words, { ...notYet, usedUp: way })
+      else
+        follow(from, owner.id, otherwise, words, {
+          leave: (stop, type, said, leaving) => addEdge(stop, onward, type, said, leaving),
           chain: [],
+          more: { ...notYet, usedUp: way },
         })
     }
   }
 
   interface Way {
     readonly leave: Leave
+    /** What every edge of it carries. */
+    readonly more: Leaving
     /** Steps that are being done again on this way. */
     readonly chain: readonly string[]
   }
@@ -73,29 +84,26 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
   /** What follows when something is out of limit. */
   const follow = (from: string, place: string, consequence: Consequence, says: string, way: Way): void => {
     const { action, targets, atMost, then } = consequence
-    if (action === 'continue') way.leave(from, 'else', says)
+    const bounded = atMost === null ? null : `${from}#${edges.length}`
+    const more = { ...way.more, atMost, way: bounded }
+    if (action === 'continue') way.leave(from, 'else', says, way.more)
     if (action === 'stop') {
       const stop = addNode(`stop:${place}:${nodes.size}`, {
         kind: 'stop',
         reason: consequence.reason,
         leave: consequence.leave,
       })
-      addEdge(from, stop, 'stop', says)
+      addEdge(from, stop, 'stop', says, way.more)
     }
-    if (action === 'go') for (const target of targets) addEdge(from, doorway(target.id), 'else', says, { atMost })
-    if (action === 'redo')
-      addEdge(
-        from,
-        again(
-          targets.map((target) => target.id),
-          from,
-          way,
-        ),
-        'redo',
-        says,
-        { atMost },
-      )
-    if (then) follow(from, place, then, `${says}, ${atMost ?? 'all'} tries used`, way)
+    if (action === 'go') for (const target of targets) addEdge(from, doorway(target.id), 'else', says, more)
+    if (action === 'redo') {
+      const ids = targets.map((target) => target.id)
+      addEdge(from, again(ids, from, way), 'redo', says, more)
+    }
+    if (then && bounded !== null) {
+      const after = { ...way.more, usedUp: bounded }
+      follow(from, place, then, `${says}, ${atMost} tries used`, { ...way, more: after })
+    }
   }
 
   /** Lays nodes for steps that are done again, leading back to the node `back`; returns the first of them. */
@@ -109,8 +117,9 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
       addNode(place(id), { kind: 'step', step: id })
       const next = others[index + 1]
       layStep(place(id), step, {
-        leave: (from, kind, says) => addEdge(from, next ? place(next) : back, kind, says),
+        leave: (from, kind, says, more) => addEdge(from, next ? place(next) : back, kind, says, more),
         chain: [...way.chain, id],
+        more: { outcome: 'passed' },
       })
     }
     return place(others[0] ?? '')
@@ -118,12 +127,14 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
 
   /** The edges out of one step. */
   const layStep = (node: string, step: Step, way: Way): void => {
-    if (step.when !== null) way.leave(node, 'skip', `not: ${step.when}`)
-    if (step.only !== null) way.leave(node, 'skip', `not ${step.only.values.join(' or ')}`)
+    const skipped = { outcome: 'skipped' } as const
+    const passed = { outcome: 'passed' } as const
+    if (step.when !== null) way.leave(node, 'skip', `not: ${step.when}`, skipped)
+    if (step.only !== null) way.leave(node, 'skip', `not ${step.only.values.join(' or ')}`, skipped)
     for (const consequence of step.consequences) {
       const what = consequence.reading ?? (step.readings.map((reading) => reading.name).join(' or ') || 'this step')
       const side = consequence.on === 'out' ? 'out of limit' : `too ${consequence.on}`
-      follow(node, step.id, consequence, `${what} ${side}`, way)
+      follow(node, step.id, consequence, `${what} ${side}`, { ...way, more: { outcome: 'failed' } })
     }
     if (step.redoes.length > 0) {
       // Done again here as part of the work; the last of them leads on, not back.
@@ -134,27 +145,27 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
       )
       addNode(`${node}~after`, { kind: 'step', step: null })
       addEdge(node, first, 'redo', 'done again')
-      way.leave(`${node}~after`, 'next', '')
+      way.leave(`${node}~after`, 'next', '', passed)
       return
     }
     if (step.decide === null || way.chain.length > 0) {
-      way.leave(node, 'next', '')
+      way.leave(node, 'next', '', passed)
       return
     }
+    const whens = step.decide.branches.flatMap((branch) => branch.when ?? [])
     for (const branch of step.decide.branches) {
       const says = branch.answer ?? branch.when ?? 'otherwise'
-      if (branch.action === 'continue') way.leave(node, 'branch', says)
+      const when = branch.otherwise ? noneOf(whens) : branch.when
+      if (branch.action === 'continue') way.leave(node, 'branch', says, { ...passed, when })
       else if (branch.action === 'stop')
         addEdge(
           node,
           addNode(`stop:${step.id}:${nodes.size}`, { kind: 'stop', reason: branch.reason, leave: branch.leave }),
           'branch',
           says,
-          {
-            when: branch.when,
-          },
+          { when },
         )
-      else if (branch.target) addEdge(node, doorway(branch.target.id), 'branch', says, { when: branch.when })
+      else if (branch.target) addEdge(node, doorway(branch.target.id), 'branch', says, { when })
     }
   }
 
@@ -169,18 +180,28 @@ export function buildGraph(procedure: Omit<Procedure, 'graph'>): Graph {
   for (const phase of phases) {
     const steps = inOrder(phase.steps)
     const leave = leavePhase(phase)
-    if (phase.when !== null) leave(doorway(phase.id), 'skip', `not: ${phase.when}`)
-    if (phase.only !== null) leave(doorway(phase.id), 'skip', `not ${phase.only.values.join(' or ')}`)
+    const skipped = { outcome: 'skipped' } as const
+    if (phase.when !== null) leave(doorway(phase.id), 'skip', `not: ${phase.when}`, skipped)
+    if (phase.only !== null) leave(doorway(phase.id), 'skip', `not ${phase.only.values.join(' or ')}`, skipped)
     const [opening] = steps
     if (opening) addEdge(doorway(phase.id), opening.id, 'next')
-    else leave(doorway(phase.id), 'next', '')
+    else leave(doorway(phase.id), 'next', '', { outcome: 'passed' })
     for (const [index, step] of steps.entries()) {
       const next = steps[index + 1]
-      const onward: Leave = next ? (from, kind, says) => addEdge(from, next.id, kind, says) : leave
-      layStep(step.id, step, { leave: onward, chain: [] })
+      const onward: Leave = next ? (from, kind, says, more) => addEdge(from, next.id, kind, says, more) : leave
+      layStep(step.id, step, { leave: onward, chain: [], more: { outcome: 'passed' } })
     }
   }
   return { start: START, nodes: [...nodes.values()], edges }
+}
+
+/** Both conditions as one; a missing one always holds. */
+function both(one: string | null, other: string): string {
+  return one === null ? other : `(${one}) and (${other})`
+}
+
+function noneOf(conditions: readonly string[]): string | null {
+  return conditions.length === 0 ? null : conditions.map((condition) => `not (${condition})`).join(' and ')
 }
 
 function inOrder(steps: readonly Step[]): readonly Step[] {

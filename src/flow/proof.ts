@@ -42,6 +42,8 @@ export interface StoryLine {
 /** A fault with the shortest way that shows it. */
 export interface FlowFault {
   readonly fault: FlowFaultName
+  /** What it is about, by id: `zone/state`, a state, a thing, a reading, a step; `never` joins its states with `+`. */
+  readonly subject: string
   /** What to underline: the words of the author that make it so. */
   readonly at: Place
   /** Id of the step where it shows, or null for the document. */

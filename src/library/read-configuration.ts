@@ -1,4 +1,6 @@
 import type { Outcome } from '../findings/finding.ts'
+import type { Rational } from '../quantities/quantity-types.ts'
+import { fromDecimalText } from '../quantities/rational.ts'
 import { type BlockNode, valueAt } from '../syntax/block-node.ts'
 import type { SourceText } from '../text/source-text.ts'
 import type { LibraryReader } from './library-reader.ts'
@@ -17,6 +19,14 @@ export interface LibraryConfiguration {
   readonly roles: ReadonlyMap<string, BlockNode>
   /** What anyone does in an emergency on this site, where the document does not say. */
   readonly emergency: BlockNode | null
+  /** What the site asks of readings, and who may take on an error; each is missing where the site says nothing. */
+  readonly checks: ConfiguredChecks
+}
+
+export interface ConfiguredChecks {
+  readonly safetyRoles?: readonly string[]
+  readonly accuracyRatio?: Rational
+  readonly resolutionRatio?: Rational
 }
 
 export interface ReadConfiguration {
@@ -32,9 +42,7 @@ export function readConfiguration(reader: LibraryReader): Outcome<ReadConfigurat
     const node = at(key)
     return node?.kind === 'scalar' ? node.text : null
   }
-  const units = at('print-units')
-  const typedUnits =
-    units?.kind === 'list' ? units.items.flatMap((item) => (item.kind === 'scalar' ? [item.text] : [])) : []
+  const typedUnits = textsIn(at('print-units'))
   const printUnits = typedUnits.filter((unit) => unit === 'metric' || unit === 'inch')
   const paper = text('paper')
   const roles = at('roles')
@@ -45,6 +53,32 @@ export function readConfiguration(reader: LibraryReader): Outcome<ReadConfigurat
     language: text('language') ?? 'en',
     roles: new Map(roles?.kind === 'map' ? roles.entries.map((entry) => [entry.key, entry.value]) : []),
     emergency: at('emergency') ?? null,
+    checks: configuredChecks(at('safety-roles'), text('accuracy-ratio'), text('resolution-ratio')),
   }
   return { value: { configuration, sources: value.source ? [value.source] : [] }, findings }
+}
+
+function configuredChecks(
+  safety: BlockNode | undefined,
+  accuracy: string | null,
+  resolution: string | null,
+): ConfiguredChecks {
+  const roles = textsIn(safety).map((role) => role.trim().toLowerCase().replace(/\s+/g, '-'))
+  const accuracyRatio = ratioOf(accuracy)
+  const resolutionRatio = ratioOf(resolution)
+  return {
+    ...(roles.length > 0 ? { safetyRoles: roles } : {}),
+    ...(accuracyRatio ? { accuracyRatio } : {}),
+    ...(resolutionRatio ? { resolutionRatio } : {}),
+  }
+}
+
+/** `4` and `4:1` are the same. */
+function ratioOf(typed: string | null): Rational | null {
+  return typed === null ? null : fromDecimalText(typed.replace(/:1$/, ''))
+}
+
+function textsIn(node: BlockNode | undefined): readonly string[] {
+  if (node?.kind === 'scalar') return [node.text]
+  return node?.kind === 'list' ? node.items.flatMap((item) => (item.kind === 'scalar' ? [item.text] : [])) : []
 }

@@ -1,4 +1,5 @@
 import type { PrintedLimit } from '../quantities/quantity-types.ts'
+import type { WorkedLimit } from '../quantities/worked-limit.ts'
 
 import type { PlainValue } from '../syntax/block-node.ts'
 import type { Inline, Prose } from '../syntax/prose.ts'
@@ -250,6 +251,14 @@ export interface Phase {
   readonly prose: readonly Prose[]
   readonly by: readonly string[]
   readonly where: readonly Whereabouts[]
+  /** Zones that a headcount clears before its first step, and who counts. */
+  readonly clear: readonly string[]
+  readonly clearedBy: readonly string[]
+  /** What each of its steps needs besides its own. */
+  readonly needs: readonly Claim[]
+  readonly exposed: readonly Exposed[]
+  readonly keeps: readonly Keep[]
+  readonly permits: readonly Permit[]
   readonly ppe: readonly string[]
   readonly hazards: readonly string[]
   readonly only: Only | null
@@ -286,6 +295,52 @@ export interface Whereabouts {
   readonly at: Place
 }
 
+/** Somebody is on purpose where it is not safe. */
+export interface Exposed {
+  readonly zones: readonly string[]
+  readonly who: readonly string[]
+  readonly because: string
+  readonly controls: readonly string[]
+  /** Who agrees to it before it starts: role and sentence. */
+  readonly agreedBy: readonly NamedSentence[]
+  readonly at: Place
+}
+
+/** What must hold from the beginning of its phase or step to the end of it, or of the step `through`. */
+export interface Keep {
+  readonly name: string
+  readonly says: string | null
+  readonly states: readonly Claim[]
+  /** `min 3 m`, as typed. */
+  readonly distance: string | null
+  /** Who sees to it. */
+  readonly by: readonly string[]
+  /** How often it is looked at, as typed. */
+  readonly every: string | null
+  readonly through: Target | null
+  readonly at: Place
+}
+
+/** A paper that must be open while the work is done. */
+export interface Permit {
+  readonly name: string
+  /** Role that issues it. */
+  readonly by: string | null
+  /** Where it is valid; empty: wherever the work is. */
+  readonly zones: readonly string[]
+  readonly lapses: string | null
+  readonly says: string | null
+  readonly at: Place
+}
+
+/** A wait in minutes, exact: `p/q` or an integer. */
+export interface Waiting {
+  readonly earliest: string | null
+  readonly latest: string | null
+  /** The step it is counted from, as typed; null: from this one. */
+  readonly after: string | null
+}
+
 export interface Only {
   readonly variant: string
   readonly values: readonly string[]
@@ -318,7 +373,12 @@ export interface Step {
   readonly where: readonly Whereabouts[]
   readonly enters: readonly Whereabouts[]
   readonly clear: readonly string[]
+  /** Who counts heads and signs. */
+  readonly clearedBy: readonly string[]
   readonly needs: readonly Claim[]
+  readonly exposed: readonly Exposed[]
+  readonly keeps: readonly Keep[]
+  readonly permits: readonly Permit[]
   readonly sets: readonly Change[]
   readonly proves: readonly Claim[]
   /** Hazards whose message stands before this step: those named here, and those of the phase on its first step. */
@@ -333,6 +393,8 @@ export interface Step {
   readonly consequences: readonly Consequence[]
   readonly decide: Decide | null
   readonly waits: readonly string[]
+  /** The same waits as times. */
+  readonly waiting: readonly Waiting[]
   readonly takes: string | null
   readonly removes: readonly CountedThing[]
   readonly refits: readonly CountedThing[]
@@ -391,6 +453,8 @@ export interface Hold {
 
 export interface Torque {
   readonly id: string
+  /** As typed: what `snug` calls the same bolts. Ways that may be chosen instead of one another share it. */
+  readonly name: string
   readonly limit: PrintedLimit
   /** `12 × M16 10.9`. */
   readonly fastener: string | null
@@ -409,6 +473,15 @@ export interface Torque {
 export interface TorquePass {
   readonly share: string | null
   readonly text: string
+}
+
+/** What the instrument may be off at worst: readings nearer to an end of the limit than this are in doubt. */
+export interface ReadingUncertainty {
+  readonly typed: string
+  /** Exact, `p/q` or an integer. */
+  readonly exact: string
+  /** A unit of the limit's kind, or `%` of what is read. */
+  readonly unit: string
 }
 
 export interface Reading {
@@ -430,6 +503,10 @@ export interface Reading {
   readonly passes: readonly string[]
   readonly fails: readonly string[]
   readonly given: string | null
+  /** The limit, where only readings settle it; `limit` is null then. */
+  readonly workedLimit?: WorkedLimit
+  /** Where the author gave it for the reading or its instrument: the limit is judged with guard bands. */
+  readonly uncertainty?: ReadingUncertainty
   readonly facts: readonly NamedText[]
   readonly only: Only | null
   readonly at: Place
@@ -541,4 +618,10 @@ export interface GraphEdge {
   readonly when: string | null
   /** How often this edge may be taken on one way, or null. */
   readonly atMost: number | null
+  /** How the step is left: everything in limit, something out, or the step (the phase) not done at all. */
+  readonly outcome: 'passed' | 'failed' | 'skipped'
+  /** Name of the bounded way back that this edge is; the edges of one `until` share it. */
+  readonly way: string | null
+  /** Followed only once this bounded way back is used up. */
+  readonly usedUp: string | null
 }

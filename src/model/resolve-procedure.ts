@@ -21,9 +21,10 @@ import { entriesFrom } from './passes/entries.ts'
 import { type FragmentShelf, includeFragments } from './passes/include-fragments.ts'
 import { layOutPhases } from './passes/lay-out-phases.ts'
 import { linkTargets } from './passes/link-targets.ts'
-import { keysAt, textsAt } from './passes/read-node.ts'
+import { entriesOf, textsAt } from './passes/read-node.ts'
+import { unitsOfReadings } from './passes/resolve-bench-limit.ts'
 import { resolvePhases } from './passes/resolve-phases.ts'
-import { type ResourceCatalogues, rollUpResources } from './passes/roll-up-resources.ts'
+import { type ResourceCatalogues, rollUpResources, toolFacts } from './passes/roll-up-resources.ts'
 import { summariseHolds } from './passes/summarise-holds.ts'
 import type { Acceptance, Machine, Procedure } from './procedure.ts'
 
@@ -72,11 +73,22 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     ),
   )
 
-  const readingNames = new Set(
-    drafts.flatMap(blocksOf).flatMap((map) => READING_KEYS.flatMap((key) => keysAt(map, key))),
+  const readingUnits = unitsOfReadings(
+    drafts
+      .flatMap(blocksOf)
+      .flatMap((map) => READING_KEYS.flatMap((key) => entriesOf(valueAt(map, key))))
+      .map(({ key, value }) => [key, value]),
   )
+  const toolFact = toolFacts([block, ...drafts.map((draft) => draft.block)], surroundings.catalogues)
   const acceptedAtSteps: Acceptance[] = []
-  const context = { acceptedAtSteps, systems: titled.printUnits, findings, readingNames }
+  const context = {
+    acceptedAtSteps,
+    systems: titled.printUnits,
+    findings,
+    readingUnits,
+    variants: titled.variants,
+    toolFact,
+  }
   const onlyRole = roles.length === 1 ? roles.map((role) => role.id) : []
   const resolved = resolvePhases(drafts, { ...context, declared, tables, onlyRole })
 

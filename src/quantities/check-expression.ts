@@ -18,6 +18,7 @@ import { kindInWords } from './units.ts'
 /** What a name stands for. Positions are names of their own: `l1`, `l1.left`, `l1.right`, `l1.all`. */
 export interface NameInfo {
   readonly kind: ExpressionKind
+  /** Of a check: that some of its answers pass. */
   readonly hasLimit: boolean
 }
 
@@ -136,6 +137,8 @@ function kindOfNegative(walk: Walk, of: Expression): ExpressionKind | null {
 function kindOfInLimit(walk: Walk, node: InLimitNode): ExpressionKind | null {
   const kind = kindOfName(walk, node.of)
   if (!kind) return null
+  // The answers of a check pass or fail; a state or a variant has no such thing.
+  if (kind.is === 'outcome' && walk.names.get(node.of.name)?.hasLimit) return { is: 'condition', isList: kind.isList }
   if (kind.is !== 'quantity')
     return report(
       walk,

@@ -16,7 +16,20 @@ export function fromBase(value: Rational, unit: Unit): Rational {
 
 /** Exact; both units must be of one kind, which the caller knows. */
 export function convertBetween(value: Rational, from: Unit, to: Unit): Rational {
-  return from === to ? value : fromBase(toBase(value, from), to)
+  if (from === to) return value
+  if (from.offset === to.offset) return divide(multiply(value, from.factor), to.factor)
+  return fromBase(toBase(value, from), to)
+}
+
+/**
+ * The same number, but not in lowest terms: for comparing and rounding, where bringing it there takes longer than all the rest.
+ */
+export function convertToRound(value: Rational, from: Unit, to: Unit): Rational {
+  if (from === to || from.offset !== to.offset) return convertBetween(value, from, to)
+  return {
+    numerator: value.numerator * from.factor.numerator * to.factor.denominator,
+    denominator: value.denominator * from.factor.denominator * to.factor.numerator,
+  }
 }
 
 /** Exact conversion between two symbols; refuses unknown units and units of different kinds. */

@@ -1,4 +1,4 @@
-import { convertBetween } from './convert.ts'
+import { convertToRound } from './convert.ts'
 import type { Rational } from './quantity-types.ts'
 import { absolute, compare, fromDecimalText, zero } from './rational.ts'
 import type { Unit } from './unit-table.ts'
@@ -32,7 +32,7 @@ export function counterpartUnit(unit: Unit, values: readonly Rational[]): Unit |
   const usual = unit.counterpart === undefined ? null : unitBySymbol(unit.counterpart)
   if (!usual) return null
   const largest = values
-    .map((value) => absolute(convertBetween(value, unit, usual)))
+    .map((value) => absolute(convertToRound(value, unit, usual)))
     .reduce((most, value) => (compare(value, most) > 0 ? value : most), zero)
   for (const { unit: symbol, side, amount, instead } of bySize) {
     if (symbol !== usual.symbol || largest.numerator === 0n) continue

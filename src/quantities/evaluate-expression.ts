@@ -19,7 +19,7 @@ import {
   oneCondition,
   type QuantityValue,
 } from './expression-values.ts'
-import { judgeValue } from './judge-reading.ts'
+import { judgeValue, uncertaintyAt } from './judge-reading.ts'
 import { type LookUpValue, lookUp } from './look-up.ts'
 import type { Parsed, Rational } from './quantity-types.ts'
 import { add, compare, divide, isZero, multiply, negate, subtract, zero } from './rational.ts'
@@ -97,14 +97,28 @@ function logic(
 }
 
 function inLimit(node: InLimitNode, known: ExpressionValues): Evaluated {
+  const named = valueOfName(node.of, known)
+  if (!named.ok) return named
+  if (named.value.is === 'outcome') return hasPassed(node, named.value.items, named.value.isList, known)
   const value = quantity(node.of, known)
   if (!value.ok) return value
   const limit = known.limits.get(node.of.name)
   const unit = limit ? unitBySymbol(limit.unit) : null
   if (!limit || !unit || !isSameKind(unit.kind, value.value.kind))
     return refusedAt(`"${node.of.name}" has no limit.`, 'Give the reading a limit.', node)
-  const items = value.value.items.map((item) => judgeValue(limit, fromBase(item, unit)).verdict === 'in')
+  const uncertainty = known.uncertainties?.get(node.of.name)
+  const items = value.value.items.map((item) => {
+    const read = fromBase(item, unit)
+    return judgeValue(limit, read, uncertaintyAt(uncertainty, read, limit.unit)).verdict === 'in'
+  })
   return { ok: true, value: { is: 'condition', items, isList: value.value.isList } }
+}
+
+/** A check is in limit where its answer is one that passes. */
+function hasPassed(node: InLimitNode, answers: readonly string[], isList: boolean, known: ExpressionValues): Evaluated {
+  const passes = known.passes?.get(node.of.name)
+  if (!passes) return refusedAt(`"${node.of.name}" has no limit.`, 'Compare it with one of its answers.', node)
+  return { ok: true, value: { is: 'condition', items: answers.map((answer) => passes.includes(answer)), isList } }
 }
 
 function comparison(node: ComparisonNode, known: ExpressionValues): Evaluated {

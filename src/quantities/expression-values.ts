@@ -25,10 +25,20 @@ export interface NamedValue {
   readonly first?: ExpressionValue | null
 }
 
+/** An amount, or with the unit `%` a share of what is read. */
+export interface Uncertainty {
+  readonly value: Rational
+  readonly unit: string
+}
+
 export interface ExpressionValues {
   /** By name, positions as names of their own, as in `ExpressionNames`. */
   readonly values: ReadonlyMap<string, NamedValue>
   readonly limits: ReadonlyMap<string, Limit>
+  /** Answers that pass, of checks by hand or eye: what `in limit` means for them. */
+  readonly passes?: ReadonlyMap<string, readonly string[]>
+  /** Expanded uncertainty of a reading, where guard bands are kept: in doubt is not in limit. */
+  readonly uncertainties?: ReadonlyMap<string, Uncertainty>
   readonly tables: ReadonlyMap<string, ExpressionTable>
 }
 

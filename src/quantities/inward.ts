@@ -1,20 +1,17 @@
-import { decimalText, fractionText } from './number-text.ts'
+import { decimalText } from './number-text.ts'
 import type { QuantityKind, Rational } from './quantity-types.ts'
 import {
   absolute,
   compare,
-  divide,
   exactPlaces,
   exponentOfTen,
   isZero,
   larger,
-  multiply,
-  one,
+  negate,
   powerOfTen,
   rational,
-  roundDown,
-  roundUp,
-  subtract,
+  stepsBelow,
+  timesWhole,
   zero,
 } from './rational.ts'
 
@@ -31,18 +28,10 @@ export interface Ends {
   readonly upper: Rational | null
 }
 
+/** The ends are for comparing; they need not be in lowest terms. */
 export interface RoundedEnds extends Ends {
   readonly lowerText: string | null
   readonly upperText: string | null
-}
-
-/** The marks that the instrument has, in the unit that is printed. */
-export interface Marks {
-  readonly step: Rational
-  /** Whether the instrument reads in this unit: then only its marks can be read; else a step must just not be finer. */
-  readonly inThisUnit: boolean
-  /** Whether they are halves, quarters … of an inch. */
-  readonly areInchFractions: boolean
 }
 
 const KEPT_OF_BAND = rational(9, 10)
@@ -56,86 +45,138 @@ const GIVEN_AWAY_OF_TEMPERATURE: Readonly<Record<string, Rational>> = {
   '°F': rational(2, 10),
   K: rational(1, 10),
 }
-/** Far finer than any step that the two rules can ask for. */
-const MOST_STEPS = 24
+/** 5, 2, 1 × 10^k downward, far finer at the end than any step that the two rules can ask for. */
+const DECIMAL_STEPS = [7, 6, 5, 4, 3, 2, 1, 0].flatMap((power) =>
+  [5n, 2n, 1n].map((digit) => digit * 10n ** BigInt(power)),
+)
 
-/** The ends rounded inward, or null where nothing is left between them: equal, crossed, or closer than the marks. */
-export function roundInward(ends: Ends, kind: QuantityKind, unit: string, marks: Marks | null): RoundedEnds | null {
+/** Steps, coarse ones first, as whole numbers of a finest one: trying one then costs neither a fraction nor its reducing. */
+export interface Grid {
+  readonly finest: Rational
+  readonly steps: readonly bigint[]
+}
+
+/** The ends, in lowest terms or not, rounded inward; or null where nothing is left between them: equal or crossed. */
+export function roundInward(ends: Ends, kind: QuantityKind, unit: string): RoundedEnds | null {
   if (ends.lower && ends.upper && compare(ends.lower, ends.upper) >= 0) return equalEnds(ends.lower, ends.upper)
-  const size = ends.lower && ends.upper ? subtract(ends.upper, ends.lower) : absolute(ends.lower ?? ends.upper ?? zero)
-  if (isZero(size) && kind !== 'temperature') return texts(ends, one, false)
-  const steps = marks?.areInchFractions ? inchFractions(size, marks.step) : decimalSteps(size, marks)
+  if (hasNothingToRound(ends, kind)) return inDecimals(ends, 0)
+  const rounded = roundOnGrid(ends, kind, unit, decimalGrid(ends))
+  return rounded && inDecimals(rounded.ends, exactPlaces(rounded.step) ?? 0)
+}
+
+/** Equal or crossed ends, or nothing but zero. */
+export function hasNothingToRound(ends: Ends, kind: QuantityKind): boolean {
+  if (ends.lower && ends.upper) return compare(ends.lower, ends.upper) >= 0
+  return kind !== 'temperature' && isZero(ends.lower ?? ends.upper ?? zero)
+}
+
+/** The ends on the first step of a grid that keeps enough, or null where none does. */
+export function roundOnGrid(
+  ends: Ends,
+  kind: QuantityKind,
+  unit: string,
+  { finest, steps }: Grid,
+): { readonly ends: Ends; readonly step: Rational } | null {
+  const keepsEnough = ends.lower && ends.upper ? keepsOfBand(ends, finest) : keepsOfEnd(ends, kind, unit, finest)
+  const counted = countInward(ends, finest)
   for (const step of steps) {
-    const rounded = roundTo(ends, step)
-    if (keepsEnough(ends, rounded, kind, unit)) return texts(rounded, step, marks?.areInchFractions ?? false)
+    const lower = counted.lower && -downTo(-counted.lower, step)
+    const upper = counted.upper && downTo(counted.upper, step)
+    if (keepsEnough(lower, upper)) return { ends: timesStep({ lower, upper }, finest), step: timesWhole(finest, step) }
   }
-  if (!marks) return null
-  // The marks are too coarse for the rule: print what they can show, if anything is left between the ends.
-  const coarse = roundTo(ends, finestReadable(marks))
-  const isLeft = !coarse.lower || !coarse.upper || compare(coarse.lower, coarse.upper) < 0
-  if (!isLeft) return roundInward(ends, kind, unit, null)
-  return texts(coarse, finestReadable(marks), marks.areInchFractions)
+  return null
 }
 
-function roundTo(ends: Ends, step: Rational): Ends {
-  return { lower: ends.lower && roundUp(ends.lower, step), upper: ends.upper && roundDown(ends.upper, step) }
+/** The ends on the nearest multiples of a step that lie within them. */
+export function roundToStep(ends: Ends, step: Rational): Ends {
+  return timesStep(countInward(ends, step), step)
 }
 
-function keepsEnough(ends: Ends, rounded: Ends, kind: QuantityKind, unit: string): boolean {
-  if (ends.lower && ends.upper && rounded.lower && rounded.upper) {
-    const band = subtract(ends.upper, ends.lower)
-    return compare(subtract(rounded.upper, rounded.lower), multiply(band, KEPT_OF_BAND)) >= 0
+/** The size of the band, or of the single end. */
+export function sizeOf({ lower, upper }: Ends): Rational {
+  return lower && upper ? between(lower, upper) : absolute(lower ?? upper ?? zero)
+}
+
+/** Ends as whole numbers of a step. */
+interface Counted {
+  readonly lower: bigint | null
+  readonly upper: bigint | null
+}
+
+function countInward(ends: Ends, step: Rational): Counted {
+  return { lower: ends.lower && stepsUpTo(ends.lower, step), upper: ends.upper && stepsBelow(ends.upper, step) }
+}
+
+/** Not in lowest terms, like what lies between two numbers. */
+function timesStep({ lower, upper }: Counted, { numerator, denominator }: Rational): Ends {
+  return {
+    lower: lower === null ? null : { numerator: lower * numerator, denominator },
+    upper: upper === null ? null : { numerator: upper * numerator, denominator },
   }
+}
+
+function downTo(count: bigint, step: bigint): bigint {
+  const over = count % step
+  return over < 0n ? count - over - step : count - over
+}
+
+function stepsUpTo(value: Rational, step: Rational): bigint {
+  return -stepsBelow(negate(value), step)
+}
+
+/** What lies between two numbers, for counting and comparing only: bringing it to lowest terms takes longer than all the rest. */
+function between(lower: Rational, upper: Rational): Rational {
+  return {
+    numerator: upper.numerator * lower.denominator - lower.numerator * upper.denominator,
+    denominator: lower.denominator * upper.denominator,
+  }
+}
+
+/** A share of a number, likewise. */
+function share(whole: Rational, part: Rational): Rational {
+  return { numerator: whole.numerator * part.numerator, denominator: whole.denominator * part.denominator }
+}
+
+type KeepsEnough = (lower: bigint | null, upper: bigint | null) => boolean
+
+function keepsOfBand(ends: Ends, finest: Rational): KeepsEnough {
+  const least = stepsUpTo(share(sizeOf(ends), KEPT_OF_BAND), finest)
+  return (lower, upper) => lower !== null && upper !== null && upper - lower >= least
+}
+
+function keepsOfEnd(ends: Ends, kind: QuantityKind, unit: string, finest: Rational): KeepsEnough {
   const exact = ends.lower ?? ends.upper ?? zero
-  const lost = absolute(subtract(rounded.lower ?? rounded.upper ?? zero, exact))
-  const share = multiply(absolute(exact), GIVEN_AWAY)
-  const least = kind === 'temperature' ? GIVEN_AWAY_OF_TEMPERATURE[unit] : undefined
-  return compare(lost, least ? larger(share, least) : share) <= 0
-}
-
-/** 5, 2, 1 × 10^k downward from the size of the band or of the single end. */
-function* decimalSteps(size: Rational, marks: Marks | null): Generator<Rational> {
-  const start = exponentOfTen(size) + 1
-  for (let count = 0; count < MOST_STEPS; count++) {
-    const step = multiply(rational([5, 2, 1][count % 3] ?? 1), powerOfTen(start - Math.floor(count / 3)))
-    if (!marks || isReadable(step, marks)) yield step
+  const ofSize = share(absolute(exact), GIVEN_AWAY)
+  const always = kind === 'temperature' ? GIVEN_AWAY_OF_TEMPERATURE[unit] : undefined
+  const given = always ? larger(ofSize, always) : ofSize
+  if (ends.lower) {
+    const most = stepsBelow(between(negate(given), exact), finest)
+    return (lower) => lower !== null && lower <= most
   }
+  const least = stepsUpTo(between(given, exact), finest)
+  return (_, upper) => upper !== null && upper >= least
 }
 
-function isReadable(step: Rational, marks: Marks): boolean {
-  if (!marks.inThisUnit) return compare(step, marks.step) >= 0
-  return divide(step, marks.step).denominator === 1n
-}
-
-/** The marks themselves, or the next step of 1, 2 or 5 × 10^k above marks that are in another unit. */
-function finestReadable(marks: Marks): Rational {
-  if (marks.inThisUnit) return marks.step
-  const power = powerOfTen(exponentOfTen(marks.step))
-  const steps = [1, 2, 5, 10].map((digit) => multiply(rational(digit), power))
-  return steps.find((step) => compare(step, marks.step) >= 0) ?? marks.step
-}
-
-/** 1, 1/2, 1/4 … of an inch, down to the marks. */
-function* inchFractions(size: Rational, finest: Rational): Generator<Rational> {
-  let step: Rational = one
-  while (compare(step, size) < 0) step = multiply(step, rational(2))
-  for (; compare(step, finest) >= 0; step = divide(step, rational(2))) yield step
+/** From one above the size of the band or of the single end. */
+export function decimalGrid(ends: Ends): Grid {
+  return { finest: powerOfTen(exponentOfTen(sizeOf(ends)) - 6), steps: DECIMAL_STEPS }
 }
 
 /** Equal ends cannot go inward: they print where the number is exact and short, else not at all. Crossed ends do not print. */
 function equalEnds(lower: Rational, upper: Rational): RoundedEnds | null {
   if (compare(lower, upper) !== 0) return null
-  const places = exactPlaces(lower)
+  const end = rational(lower.numerator, lower.denominator)
+  const places = exactPlaces(end)
   if (places === null || places > 6) return null
-  const text = decimalText(lower, places)
-  return { lower, upper, lowerText: text, upperText: text }
+  const text = decimalText(end, places)
+  return { lower: end, upper: end, lowerText: text, upperText: text }
 }
 
-function texts(ends: Ends, step: Rational, asFractions: boolean): RoundedEnds {
-  const places = exactPlaces(step) ?? 0
-  const write = (value: Rational | null) => {
-    if (!value || isZero(value)) return value && '0'
-    return asFractions ? fractionText(value) : decimalText(value, places)
-  }
-  return { ...ends, lowerText: write(ends.lower), upperText: write(ends.upper) }
+export function inDecimals(ends: Ends, places: number): RoundedEnds {
+  return withTexts(ends, (value) => decimalText(value, places))
+}
+
+export function withTexts(ends: Ends, write: (value: Rational) => string): RoundedEnds {
+  const text = (value: Rational | null) => value && (isZero(value) ? '0' : write(value))
+  return { ...ends, lowerText: text(ends.lower), upperText: text(ends.upper) }
 }

@@ -2,7 +2,7 @@ import { convertBetween } from './convert.ts'
 import { readNumberWithUnit } from './parse-quantity.ts'
 import { limitTextIn } from './print-limit.ts'
 import type { Bound, Limit, PrintedBound, PrintedLimit, QuantityProblem, Rational } from './quantity-types.ts'
-import { add, compare, divide, fromExactText, multiply, negate, toExactText } from './rational.ts'
+import { absolute, add, compare, divide, fromExactText, multiply, negate, toExactText } from './rational.ts'
 import type { Unit } from './unit-table.ts'
 import { unitBySymbol } from './units.ts'
 
@@ -54,11 +54,12 @@ export interface ValueVerdict {
 export function judge(limit: Limit, typedReading: string, options: JudgeOptions = {}): Judgement {
   const unit = unitBySymbol(limit.unit)
   const nothing = { value: null, guard: null, leans: null, hint: null }
-  const asTyped = unit ? (limitTextIn(limit, unit) ?? limit.typed) : limit.typed
+  const expectedIn = (wanted: Unit | null) =>
+    (wanted && limitTextIn(limit, wanted)) ?? (unit && limitTextIn(limit, unit)) ?? limit.typed
   const reading = readNumberWithUnit(typedReading, 0, typedReading.length, limit.kind)
   if (!reading.ok || !unit) {
     const problem = reading.ok ? unknownUnit(limit) : emptyOr(typedReading, reading.problem)
-    return { ...nothing, verdict: 'unreadable', expected: asTyped, problem }
+    return { ...nothing, verdict: 'unreadable', expected: expectedIn(null), problem }
   }
   const { number, unit: readIn } = reading.value
   const value = convertBetween(number.value, readIn ?? unit, unit)
@@ -67,7 +68,7 @@ export function judge(limit: Limit, typedReading: string, options: JudgeOptions 
   return {
     verdict: result.verdict,
     value: toExactText(value),
-    expected: (readIn && limitTextIn(limit, readIn)) ?? asTyped,
+    expected: expectedIn(readIn),
     guard: result.guard,
     leans: result.leans,
     problem: judgesNothing(limit),
@@ -93,6 +94,18 @@ export function judgeValue(limit: Limit, value: Rational, options: JudgeOptions 
     reaches(add(value, negate(uncertainty)), limit.lower, 'lower') &&
     reaches(add(value, uncertainty), limit.upper, 'upper')
   return isSurelyIn ? { verdict: 'in', leans: null, guard } : { verdict: 'in-doubt', leans: isIn ? 'in' : 'out', guard }
+}
+
+/** What to judge a value by, where its uncertainty may be a share of it (`1 %`). */
+export function uncertaintyAt(
+  uncertainty: { readonly value: Rational; readonly unit: string } | null | undefined,
+  value: Rational,
+  unit: string,
+): JudgeOptions {
+  if (!uncertainty) return {}
+  const share = unitBySymbol(uncertainty.unit)
+  if (share?.kind !== 'ratio' || unitBySymbol(unit)?.kind === 'ratio') return { uncertainty }
+  return { uncertainty: { value: multiply(multiply(uncertainty.value, share.factor), absolute(value)), unit } }
 }
 
 /** The limit that a step file carries, ready to be judged. Null where its exact ends cannot be read. */

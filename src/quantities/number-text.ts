@@ -32,6 +32,8 @@ export function fractionText(value: Rational): string {
 
 /** Turns `-12345.60` into `−12 345.60`. */
 function tidyNumber(text: string): string {
+  const wholeDigits = text.includes('.') ? text.indexOf('.') : text.length
+  if (wholeDigits < 5 && text[0] !== '-' && text[0] !== MINUS) return text
   const parts = /^([-−]?)(\d+)(.*)$/.exec(text)
   if (!parts) return text
   const [, sign = '', whole = '', rest = ''] = parts

@@ -59,7 +59,7 @@ export function parseLimit(text: string, asked?: QuantityKind): Parsed<Limit> {
 
 function readLimit(text: string, stretch: Stretch, asked: QuantityKind | undefined): Parsed<Limit> {
   const within = text.slice(stretch.from, stretch.to)
-  const aim = aimPattern.exec(within)
+  const aim = within.includes('aim') ? aimPattern.exec(within) : null
   const coreEnd = aim ? stretch.from + aim.index : stretch.to
   const aimFrom = aim ? stretch.from + aim.index + aim[0].length : stretch.to
   if (aim && within.slice(0, aim.index).trim() === '') return readLoneAim(text, stretch, aimFrom, asked)

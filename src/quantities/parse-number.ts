@@ -24,6 +24,14 @@ const LARGEST_EXPONENT = 30
 export const VULGAR = '½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒'
 const BLANK = '[ \\u00A0\\u2009\\u202F\\t]'
 
+/**
+ * What nearly every number looks like, `12.5` with its unit or the end behind it: no pattern below can make anything else of it.
+ * What might be a fraction, a group, an exponent or a comma goes on to those.
+ */
+const plainPattern = new RegExp(
+  `(0|[1-9]\\d{0,3})(?:\\.(\\d{1,10}))?(?=$|[A-DF-WYZa-df-wyz°%"µΩ)]| (?![\\s\\d/⁄×x*${VULGAR}]))`,
+  'y',
+)
 const signPattern = new RegExp(`([+\\-−–]?)${BLANK}*`, 'y')
 const groupedPattern = new RegExp(`(\\d{1,3}(?:${BLANK}\\d{3})+)(?!\\d|/|⁄|${BLANK}?[⁄/])`, 'y')
 const wholePattern = /\d+/y
@@ -58,6 +66,13 @@ export function parseNumber(text: string): Parsed<TypedNumber> {
 
 /** Reads the number that begins at `start`, sign included, and leaves what follows alone. */
 export function scanNumber(text: string, start: number): Parsed<TypedNumber> {
+  const plain = matchAt(plainPattern, text, start)
+  if (plain) {
+    const [written, whole = '', decimals = ''] = plain
+    const places = decimals.length
+    const value = rational(BigInt(whole + decimals), powerOfTen(places).numerator)
+    return { ok: true, value: { value, written, places, isFraction: false, from: start, to: start + written.length } }
+  }
   const sign = matchAt(signPattern, text, start)
   const isNegative = /[-−–]/.test(sign?.[1] ?? '')
   const from = start + (sign?.[0].length ?? 0)

@@ -63,7 +63,8 @@ export function plainNumber(): Unit {
 }
 
 export function tidyBlanks(text: string): string {
-  return text.trim().replace(/\s+/g, ' ')
+  const tidy = text.trim()
+  return /[^\S ]| {2}/.test(tidy) ? tidy.replace(/\s+/g, ' ') : tidy
 }
 
 function unitMissing(text: string, number: TypedNumber, asked: QuantityKind): Parsed<Quantity> {

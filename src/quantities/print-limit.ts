@@ -1,6 +1,7 @@
-import { convertBetween } from './convert.ts'
+import { convertBetween, convertToRound } from './convert.ts'
 import { counterpartUnit } from './counterpart.ts'
-import { type Ends, type Marks, roundInward } from './inward.ts'
+import { type Ends, type RoundedEnds, roundInward } from './inward.ts'
+import { marksIn, roundToMarks } from './inward-to-marks.ts'
 import { exactNumberText, withUnit } from './number-text.ts'
 import type {
   Bound,
@@ -10,9 +11,10 @@ import type {
   PrintedLimit,
   PrintedQuantity,
   Quantity,
+  QuantityKind,
   Rational,
 } from './quantity-types.ts'
-import { compare, divide, exactPlaces, multiply, toExactText } from './rational.ts'
+import { compare, toExactText } from './rational.ts'
 import { nearestText } from './round-sensibly.ts'
 import type { Unit } from './unit-table.ts'
 import { unitBySymbol } from './units.ts'
@@ -24,10 +26,14 @@ export interface PrintOptions {
   readonly resolution?: { readonly value: Rational; readonly unit: string }
 }
 
+type Round = (ends: Ends, kind: QuantityKind, target: Unit) => RoundedEnds | null
+
 /** The words of one limit in one unit: `max 9.5 mm`, and without the leading word for the parentheses behind another unit. */
 interface Wording {
   readonly text: string
   readonly behind: string
+  /** The ends that the text says; left out where it has none, or says the exact ones for want of rounded ones. */
+  readonly ends?: Ends
 }
 
 /**
@@ -39,9 +45,10 @@ interface Wording {
  */
 export function printLimit(limit: Limit, options: PrintOptions): PrintedLimit {
   const unit = knownUnit(limit.unit)
-  const wordings = inSystems(unit, sizesOf(limit), options.systems, (target) => wordLimit(limit, unit, target, options))
+  const round = roundFor(options)
+  const wordings = inSystems(unit, sizesOf(limit), options.systems, (target) => wordLimit(limit, unit, target, round))
   const isBare = limit.form === 'nominal'
-  const aim = limit.aim && !isBare ? printAim(limit, limit.aim, unit, options) : null
+  const aim = limit.aim && !isBare ? printAim(limit, limit.aim, unit, wordings, options) : null
   return {
     typed: limit.typed,
     text: joined(wordings),
@@ -76,15 +83,28 @@ export function printQuantity(quantity: Quantity, systems: readonly ('metric' | 
 
 /** The ends of a limit in one unit of its kind, inward: `max 9.5 mm`; null where there are none, or nothing inward is left. */
 export function limitTextIn(limit: Limit, target: Unit): string | null {
-  return wordEnds(limit, knownUnit(limit.unit), target, { systems: [] })?.text ?? null
+  return wordEnds(limit, knownUnit(limit.unit), target, roundFreely)?.text ?? null
 }
 
-/** The ends printed in a unit, or null where none are left. */
-function printedEnds(limit: Limit, target: Unit, options: PrintOptions): Ends | null {
+/**
+ * A limit, or a quantity read as one, in one unit of its kind as `printLimit` words it there, its aim behind it:
+ * `176 to 193 lbf·ft, aim 184 lbf·ft`. Null where nothing inward is left between the ends.
+ */
+export function textInUnit(limit: Limit, target: Unit): string | null {
   const unit = knownUnit(limit.unit)
-  const ends = endsIn(limit, unit, target)
-  if (target === unit && isWritten(limit)) return ends
-  return roundInward(ends, limit.kind, target.symbol, marksIn(target, options))
+  const wording = wordLimit(limit, unit, target, roundFreely)
+  if (!wording || limit.form === 'nominal' || !limit.aim) return wording?.text ?? null
+  return `${wording.text}, aim ${wordAim(limit, limit.aim, unit, target, wording.ends).text}`
+}
+
+const roundFreely: Round = (ends, kind, target) => roundInward(ends, kind, target.symbol)
+
+function roundFor({ resolution }: PrintOptions): Round {
+  if (!resolution) return roundFreely
+  return (ends, kind, target) => {
+    const marks = marksIn(target, resolution)
+    return marks ? roundToMarks(ends, kind, target.symbol, marks) : roundFreely(ends, kind, target)
+  }
 }
 
 interface InUnit {
@@ -122,34 +142,36 @@ function joined(wordings: readonly InUnit[]): string {
     : `${first.wording.text} (${others.map(({ wording }) => wording.behind).join('; ')})`
 }
 
-function wordLimit(limit: Limit, unit: Unit, target: Unit, options: PrintOptions): Wording | null {
+function wordLimit(limit: Limit, unit: Unit, target: Unit, round: Round): Wording | null {
   if (limit.form === 'nominal') {
     if (!limit.aim) return null
     const wording = nominalWording(limit.aim, limit.aimWritten, unit, target)
     return /^aim\s/.test(limit.typed) ? { text: `aim ${wording.text}`, behind: wording.behind } : wording
   }
-  return wordEnds(limit, unit, target, options)
+  return wordEnds(limit, unit, target, round)
 }
 
-function wordEnds(limit: Limit, unit: Unit, target: Unit, options: PrintOptions): Wording | null {
+function wordEnds(limit: Limit, unit: Unit, target: Unit, round: Round): Wording | null {
+  const ends = endsIn(limit, unit, target)
   if (target === unit && isWritten(limit))
-    return worded(limit, limit.lower?.written ?? null, limit.upper?.written ?? null, unit)
-  const rounded = roundInward(endsIn(limit, unit, target), limit.kind, target.symbol, marksIn(target, options))
-  if (rounded) return worded(limit, rounded.lowerText, rounded.upperText, target)
+    return worded(limit, limit.lower?.written ?? null, limit.upper?.written ?? null, unit, ends)
+  const rounded = round(ends, limit.kind, target)
+  if (rounded) return worded(limit, rounded.lowerText, rounded.upperText, target, rounded)
   if (target !== unit) return null
   const exact = (bound: Bound | null) => bound && exactNumberText(bound.value)
   return worded(limit, exact(limit.lower), exact(limit.upper), unit)
 }
 
-function worded(limit: Limit, lower: string | null, upper: string | null, unit: Unit): Wording | null {
+function worded(limit: Limit, lower: string | null, upper: string | null, unit: Unit, ends?: Ends): Wording | null {
+  const said = ends && { ends }
   if (lower !== null && upper !== null) {
     const text = lower === upper ? `exactly ${withUnit(lower, unit)}` : `${lower} to ${withUnit(upper, unit)}`
-    return { text, behind: lower === upper ? withUnit(lower, unit) : text }
+    return { text, behind: lower === upper ? withUnit(lower, unit) : text, ...said }
   }
   const number = lower ?? upper
   if (number === null) return null
   const word = lower === null ? (limit.upper?.inclusive ? 'max' : 'under') : limit.lower?.inclusive ? 'min' : 'over'
-  return { text: `${word} ${withUnit(number, unit)}`, behind: withUnit(number, unit) }
+  return { text: `${word} ${withUnit(number, unit)}`, behind: withUnit(number, unit), ...said }
 }
 
 function nominalWording(
@@ -167,20 +189,23 @@ function nominalWording(
   return { text, behind: text }
 }
 
-/** The aim never rounds to where it would be out of the limit that is printed. */
-function printAim(limit: Limit, aim: Rational, unit: Unit, options: PrintOptions): string {
-  const sayIn = (target: Unit): Wording => {
-    const ends = printedEnds(limit, target, options)
-    const converted = convertBetween(aim, unit, target)
-    const isWithin = (value: Rational) =>
-      (!ends?.lower || compare(ends.lower, value) <= 0) && (!ends?.upper || compare(value, ends.upper) <= 0)
-    return nominalWording(aim, limit.aimWritten, unit, target, isWithin(converted) ? isWithin : undefined)
-  }
+function printAim(limit: Limit, aim: Rational, unit: Unit, wordings: readonly InUnit[], options: PrintOptions): string {
+  const sayIn = (target: Unit) =>
+    wordAim(limit, aim, unit, target, wordings.find((said) => said.target === target)?.wording.ends)
   return joined(inSystems(unit, sizesOf(limit), options.systems, sayIn))
 }
 
+/** The aim never rounds to where it would be out of the limit that is printed. */
+function wordAim(limit: Limit, aim: Rational, unit: Unit, target: Unit, ends: Ends | undefined): Wording {
+  const converted = convertBetween(aim, unit, target)
+  const isWithin = (value: Rational) =>
+    (!ends?.lower || compare(ends.lower, value) <= 0) && (!ends?.upper || compare(value, ends.upper) <= 0)
+  return nominalWording(aim, limit.aimWritten, unit, target, isWithin(converted) ? isWithin : undefined)
+}
+
+/** Not in lowest terms: only to be rounded and compared. */
 function endsIn(limit: Limit, unit: Unit, target: Unit): Ends {
-  const convert = (bound: Bound | null) => bound && convertBetween(bound.value, unit, target)
+  const convert = (bound: Bound | null) => bound && convertToRound(bound.value, unit, target)
   return { lower: convert(limit.lower), upper: convert(limit.upper) }
 }
 
@@ -192,30 +217,6 @@ function isWritten(limit: Limit): boolean {
 function sizesOf(limit: Limit): readonly Rational[] {
   return [limit.lower?.value, limit.upper?.value, limit.aim].filter(
     (value): value is Rational => value !== undefined && value !== null,
-  )
-}
-
-function marksIn(target: Unit, options: PrintOptions): Marks | null {
-  const mark = options.resolution
-  const unit = mark && unitBySymbol(mark.unit)
-  if (!mark || !unit || !isReadIn(unit, target) || mark.value.numerator <= 0n) return null
-  const step = divide(multiply(mark.value, unit.factor), target.factor)
-  const areInchFractions = target.symbol === 'in' && unit.symbol === 'in' && isInchFraction(mark.value)
-  // Marks that no decimal of this unit can name (1/64 in, in feet) are of no use for choosing the digits.
-  return { step, inThisUnit: unit.system === target.system && exactPlaces(step) !== null, areInchFractions }
-}
-
-/** The marks of a thermometer are differences, typed either way: `1 °C`, `1 Δ°C`. */
-function isReadIn(unit: Unit, target: Unit): boolean {
-  return unit.kind === target.kind || (unit.kind === 'temperature-difference' && target.kind === 'temperature')
-}
-
-/** 1/2, 1/4 … 1/128: marks of a rule, not of a micrometer. */
-function isInchFraction(value: Rational): boolean {
-  return (
-    value.numerator === 1n &&
-    [1n, 2n, 4n, 8n, 16n, 32n, 64n, 128n].includes(value.denominator) &&
-    value.denominator > 1n
   )
 }
 

@@ -3,6 +3,8 @@ import type { Rational } from './quantity-types.ts'
 /** Exact fractions on BigInt: plain values and functions over them. */
 
 const LARGEST_EXACT = BigInt(Number.MAX_SAFE_INTEGER)
+/** 10 to the powers that occur. */
+const tens = Array.from({ length: 64 }, (_, exponent) => 10n ** BigInt(exponent))
 
 export const zero: Rational = { numerator: 0n, denominator: 1n }
 export const one: Rational = { numerator: 1n, denominator: 1n }
@@ -19,20 +21,33 @@ export function rational(numerator: bigint | number, denominator: bigint | numbe
 }
 
 export function add(a: Rational, b: Rational): Rational {
-  return rational(a.numerator * b.denominator + b.numerator * a.denominator, a.denominator * b.denominator)
+  const shared = greatestCommonDivisor(a.denominator, b.denominator)
+  const ofA = a.denominator / shared
+  const sum = a.numerator * (b.denominator / shared) + b.numerator * ofA
+  // Whatever can still be taken out is in the shared part.
+  const common = greatestCommonDivisor(sum, shared)
+  return { numerator: sum / common, denominator: ofA * (b.denominator / common) }
 }
 
 export function subtract(a: Rational, b: Rational): Rational {
-  return rational(a.numerator * b.denominator - b.numerator * a.denominator, a.denominator * b.denominator)
+  return add(a, negate(b))
 }
 
 export function multiply(a: Rational, b: Rational): Rational {
-  return rational(a.numerator * b.numerator, a.denominator * b.denominator)
+  // Crosswise before multiplying: the numbers are shorter, and the product is in lowest terms.
+  const down = greatestCommonDivisor(a.numerator, b.denominator)
+  const up = greatestCommonDivisor(b.numerator, a.denominator)
+  return {
+    numerator: (a.numerator / down) * (b.numerator / up),
+    denominator: (a.denominator / up) * (b.denominator / down),
+  }
 }
 
 /** Throws RangeError when `b` is 0. */
 export function divide(a: Rational, b: Rational): Rational {
-  return rational(a.numerator * b.denominator, a.denominator * b.numerator)
+  if (b.numerator === 0n) throw new RangeError('division by zero')
+  const sign = b.numerator < 0n ? -1n : 1n
+  return multiply(a, { numerator: sign * b.denominator, denominator: sign * b.numerator })
 }
 
 export function negate(a: Rational): Rational {
@@ -65,7 +80,7 @@ export function smaller(a: Rational, b: Rational): Rational {
 
 /** 10 to a whole power, which may be negative. */
 export function powerOfTen(exponent: number): Rational {
-  const power = 10n ** BigInt(Math.abs(exponent))
+  const power = wholePowerOfTen(Math.abs(exponent))
   return exponent < 0 ? { numerator: 1n, denominator: power } : { numerator: power, denominator: 1n }
 }
 
@@ -73,13 +88,28 @@ export function powerOfTen(exponent: number): Rational {
 export function exponentOfTen(a: Rational): number {
   if (isZero(a)) return 0
   const size = absolute(a)
-  const guess = size.numerator.toString().length - size.denominator.toString().length
-  return compare(powerOfTen(guess), size) <= 0 ? guess : guess - 1
+  // A guess in plain numbers, set right exactly.
+  const about = Math.log10(Number(size.numerator)) - Math.log10(Number(size.denominator))
+  let exponent = Number.isFinite(about)
+    ? Math.round(about)
+    : size.numerator.toString().length - size.denominator.toString().length
+  while (compare(powerOfTen(exponent), size) > 0) exponent--
+  while (compare(powerOfTen(exponent + 1), size) <= 0) exponent++
+  return exponent
 }
 
-/** The largest multiple of `step` that is not above `a`. */
+/** How many whole steps lie below `a` or end at it: ⌊a / step⌋, the step above 0. */
+export function stepsBelow(a: Rational, step: Rational): bigint {
+  return floorOf(a.numerator * step.denominator, a.denominator * step.numerator)
+}
+
+/** The largest multiple of `step`, which is above 0, that is not above `a`. */
 export function roundDown(a: Rational, step: Rational): Rational {
-  return multiply({ numerator: floorOf(divide(a, step)), denominator: 1n }, step)
+  return timesWhole(step, stepsBelow(a, step))
+}
+
+export function timesWhole(a: Rational, count: bigint): Rational {
+  return rational(count * a.numerator, a.denominator)
 }
 
 /** The smallest multiple of `step` that is not below `a`. */
@@ -118,10 +148,11 @@ export function fromExactText(text: string): Rational | null {
 
 /** With that many decimals, an ASCII minus and no grouping; `nearest` takes halves away from zero, `up` and `down` go by the number line. */
 export function toDecimalText(a: Rational, places: number, rounding: 'nearest' | 'up' | 'down' = 'nearest'): string {
-  const step = powerOfTen(-places)
-  const round = { nearest: roundNearest, up: roundUp, down: roundDown }[rounding]
-  const scaled = divide(round(a, step), step).numerator
-  const digits = (scaled < 0n ? -scaled : scaled).toString().padStart(places + 1, '0')
+  const top = a.numerator * wholePowerOfTen(places)
+  const bottom = a.denominator
+  const scaled =
+    rounding === 'up' ? -floorOf(-top, bottom) : rounding === 'down' ? floorOf(top, bottom) : nearest(top, bottom)
+  const digits = digitsOf(scaled < 0n ? -scaled : scaled).padStart(places + 1, '0')
   const sign = scaled < 0n ? '-' : ''
   if (places === 0) return sign + digits
   return `${sign}${digits.slice(0, -places)}.${digits.slice(-places)}`
@@ -129,9 +160,15 @@ export function toDecimalText(a: Rational, places: number, rounding: 'nearest' |
 
 /** How many decimals write the number exactly, or null where none do (1/3) or more than 40 would be needed. */
 export function exactPlaces(a: Rational): number | null {
+  if (a.denominator === 1n) return 0
   let rest = a.denominator
   let twos = 0
   let fives = 0
+  while (rest % 10n === 0n) {
+    rest /= 10n
+    twos++
+    fives++
+  }
   while (rest % 2n === 0n) {
     rest /= 2n
     twos++
@@ -144,12 +181,28 @@ export function exactPlaces(a: Rational): number | null {
   return rest === 1n && places <= 40 ? places : null
 }
 
-function floorOf(a: Rational): bigint {
-  const quotient = a.numerator / a.denominator
-  return a.numerator < 0n && quotient * a.denominator !== a.numerator ? quotient - 1n : quotient
+/** Plain numbers are written several times as fast. */
+function digitsOf(count: bigint): string {
+  return `${count <= LARGEST_EXACT ? Number(count) : count}`
+}
+
+function wholePowerOfTen(exponent: number): bigint {
+  return tens[exponent] ?? 10n ** BigInt(exponent)
+}
+
+function nearest(numerator: bigint, denominator: bigint): bigint {
+  if (numerator < 0n) return -nearest(-numerator, denominator)
+  return (2n * numerator + denominator) / (2n * denominator)
+}
+
+/** Of a fraction whose denominator is above 0. */
+function floorOf(numerator: bigint, denominator: bigint): bigint {
+  const quotient = numerator / denominator
+  return numerator < 0n && quotient * denominator !== numerator ? quotient - 1n : quotient
 }
 
 function greatestCommonDivisor(a: bigint, b: bigint): bigint {
+  if (a === 1n || b === 1n) return 1n
   let x = a < 0n ? -a : a
   let y = b < 0n ? -b : b
   while (y > LARGEST_EXACT || x > LARGEST_EXACT) {

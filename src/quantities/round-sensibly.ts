@@ -1,6 +1,6 @@
 import { decimalText } from './number-text.ts'
 import type { Rational } from './quantity-types.ts'
-import { absolute, compare, divide, exactPlaces, exponentOfTen, isZero, powerOfTen, roundNearest } from './rational.ts'
+import { absolute, compare, exactPlaces, exponentOfTen, isZero, powerOfTen, roundNearest } from './rational.ts'
 import type { Unit } from './unit-table.ts'
 
 const FEWEST_DIGITS = 3
@@ -37,8 +37,9 @@ export function nearestText(
 /** Whether the first digit became smaller in the conversion, so that as many digits say less. */
 function leadsSmaller(converted: Rational, typed: Rational): boolean {
   if (isZero(converted) || isZero(typed)) return false
-  const lead = (value: Rational) => divide(absolute(value), powerOfTen(exponentOfTen(value)))
-  return compare(lead(converted), lead(typed)) < 0
+  const { numerator, denominator } = powerOfTen(exponentOfTen(converted) - exponentOfTen(typed))
+  const alike = { numerator: typed.numerator * numerator, denominator: typed.denominator * denominator }
+  return compare(absolute(converted), absolute(alike)) < 0
 }
 
 /** Significant digits as typed: 12.375 has five, 450 two, 3/8 none that count. */

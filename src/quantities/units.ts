@@ -15,12 +15,15 @@ export type UnitReading =
   | { readonly ok: false; readonly problem: UnitProblem }
 
 const shortWords = 'psi psig ksi rpm bar mph inch feet foot ft·lb lb·ft in·lb lb·in'.split(' ')
+/** The keys of the spellings in the table, made once: the ways around them are made when somebody types them. */
+const keyOfSpelling = new Map<string, string>()
 const bySymbol = new Map(units.map((unit) => [unit.symbol, unit]))
 const byKey = new Map<string, Unit[]>()
 const byLooseKey = new Map<string, Unit[]>()
 for (const unit of units)
   for (const spelling of unit.spellings) {
     const key = spellingKey(spelling)
+    keyOfSpelling.set(spelling, key)
     addTo(byKey, key, unit)
     // `Nm`, `ftlb`, `degC`: the same without what stands between.
     if (key.includes('·')) addTo(byKey, key.replaceAll('·', ''), unit)
@@ -91,7 +94,7 @@ export function readUnit(text: string, asked?: QuantityKind): UnitReading {
 }
 
 function candidatesFor(text: string): readonly Unit[] {
-  const key = spellingKey(text)
+  const key = keyOfSpelling.get(text) ?? spellingKey(text)
   if (ambiguousByKey.has(key) || ambiguousByKey.has(key.toLowerCase())) return []
   return byKey.get(key) ?? byLooseKey.get(key.toLowerCase()) ?? []
 }

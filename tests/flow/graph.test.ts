@@ -20,7 +20,7 @@ describe('what can follow what', () => {
 4. Open the hose. {#open}
 `)
     expect(edges(stepFile)).toEqual([
-      'start -next-> phase:bleed',
+      '(start) -next-> phase:bleed',
       'phase:bleed -next-> pump',
       'pump -next-> wait',
       'wait -next-> read',
@@ -28,7 +28,7 @@ describe('what can follow what', () => {
       'read -redo3-> pump~read',
       expect.stringMatching(/^read -stop-> stop:read:\d+$/),
       'read -next-> open',
-      'open -next-> end',
+      'open -next-> (end)',
     ])
   })
 
@@ -66,7 +66,7 @@ repeat: { until: gap in limit, at-most: 3, else: stop }
     expect(all).toContain('choose -branch-> phase:set')
     expect(all).toContain('clean -next-> phase:set')
     expect(all).toContain('gap-read -again3-> phase:set')
-    expect(all).toContain('gap-read -next-> end')
+    expect(all).toContain('gap-read -next-> (end)')
     expect(all.some((edge) => edge.startsWith('gap-read -stop-> stop:'))).toBe(true)
   })
 

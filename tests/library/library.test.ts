@@ -113,6 +113,7 @@ describe('witnessmark.yaml', () => {
       language: 'en',
       roles: new Map(),
       emergency: null,
+      checks: {},
     })
   })
 

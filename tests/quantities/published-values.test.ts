@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { checkExpression } from '../../src/quantities/check-expression.ts'
 import { convertValue } from '../../src/quantities/convert.ts'
@@ -314,4 +315,31 @@ describe('measurement', () => {
   test('measurement.clearance_calc: exact, where binary arithmetic says .00279999', () => {
     expect(judge(limit('0.0016 to 0.0028 in'), toExactText(rational(28, 10000))).verdict).toBe('in')
   })
+})
+
+/** Cases of the two files that are no matter of quantities alone, with where they are tried. */
+const triedElsewhere: Readonly<Record<string, string>> = {
+  'units.ucum_valid': 'this program writes UCUM codes and reads none; those it writes are checked in `ucum.test.ts`',
+  'measurement.tar_trap': 'calculator accuracy-ratio, in `tests/values`',
+  'measurement.k2': 'calculator combined-uncertainty, likewise',
+  'measurement.rss': 'calculator combined-uncertainty, likewise',
+  'measurement.rect': 'calculator half-width-uncertainty, likewise',
+  'measurement.rimface_1': 'calculator rim-and-face, likewise',
+  'measurement.selective_fit': 'calculator fit-clearance, likewise',
+  'measurement.crank_limit_side': 'calculator wear-limit-side, likewise',
+  'measurement.main_clear': 'calculator wear-state, likewise',
+  'measurement.end_clear': 'calculator wear-state, likewise',
+  'measurement.bend_half': 'calculator shaft-bend, likewise',
+  'measurement.thermal_steel': 'calculator thermal-growth, likewise',
+}
+
+test('every case of both files is tried: as a conversion, as a pair, by its name above, or elsewhere', () => {
+  const above = readFileSync(new URL(import.meta.url), 'utf8').split('const triedElsewhere')[0] ?? ''
+  const byShape = [...plainConversions, ...unitCases.filter(({ id }) => id.startsWith('units.dual'))].map(
+    ({ id }) => id,
+  )
+  const missing = [...unitCases, ...measurementCases]
+    .map(({ id }) => id)
+    .filter((id) => !byShape.includes(id) && !above.includes(`'${id}`) && !above.includes(`${id}:`))
+  expect(missing.sort()).toEqual(Object.keys(triedElsewhere).sort())
 })

@@ -1,12 +1,9 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Procedure, Resource } from '../../model/procedure.ts'
 import { convertValue } from '../../quantities/convert.ts'
-import { parseLimit } from '../../quantities/parse-limit.ts'
 import type { Bound, Limit, PrintedBound, PrintedLimit } from '../../quantities/quantity-types.ts'
 import { compare, fromExactText } from '../../quantities/rational.ts'
-import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
-import { everyWrittenStep } from '../every-step.ts'
+import { everyInstrumentUse, instrumentData } from '../instruments.ts'
 
 /** A wrench that ends at 100 N·m cannot tighten to 250 N·m: the fitter takes another, or a pipe over the handle. */
 export const instrumentOutOfRange: Check = {
@@ -16,9 +13,9 @@ export const instrumentOutOfRange: Check = {
   rules: ['NU-09', 'NU-11'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
-    for (const { name, limit, tools, at } of uses(procedure)) {
+    for (const { name, limit, tools, at } of everyInstrumentUse(procedure)) {
       for (const tool of tools) {
-        const range = rangeOf(tool)
+        const { range } = instrumentData(tool)
         if (range === null) continue
         const why = whyNot(limit, range)
         if (why === null) continue
@@ -31,35 +28,6 @@ export const instrumentOutOfRange: Check = {
       }
     }
   },
-}
-
-interface Use {
-  readonly name: string
-  readonly limit: PrintedLimit
-  readonly tools: readonly Resource[]
-  readonly at: Place
-}
-
-function uses(procedure: Procedure): readonly Use[] {
-  const toolsOf = (ids: string | null) =>
-    procedure.resources.tools.filter((tool) => (ids?.split(/,\s*/) ?? []).includes(tool.id))
-  return everyWrittenStep(procedure).flatMap(({ step }) => [
-    ...step.torques.map(({ id, limit, tool, at }) => ({
-      name: id.split('@')[0] ?? id,
-      limit,
-      tools: toolsOf(tool),
-      at,
-    })),
-    ...step.readings.flatMap(({ name, limit, instrument, at }) =>
-      limit === null ? [] : [{ name, limit, tools: toolsOf(instrument), at }],
-    ),
-  ])
-}
-
-function rangeOf(tool: Resource): Limit | null {
-  const typed = tool.facts.find((fact) => fact.name === 'range')?.text
-  const parsed = typed === undefined ? null : parseLimit(typed)
-  return parsed?.ok ? parsed.value : null
 }
 
 function whyNot(limit: PrintedLimit, range: Limit): string | null {

@@ -1,7 +1,10 @@
 import { Argument, Command, CommanderError, Option } from 'commander'
 import { build } from './build.ts'
+import { type CalcOptions, calc } from './calc.ts'
 import { check } from './check.ts'
+import { convert } from './convert.ts'
 import { explain } from './explain.ts'
+import { type JudgeReadingOptions, judgeReading } from './judge-reading.ts'
 import { type Paper, type Program, papers } from './program.ts'
 import { type Format, formats } from './report.ts'
 import type { Surroundings } from './surroundings.ts'
@@ -26,7 +29,7 @@ export async function runCommand(
     status = exit
   })
   try {
-    await command.parseAsync(typed, { from: 'user' })
+    await command.parseAsync(typed.map(withTrueMinus), { from: 'user' })
     return status
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2
@@ -78,5 +81,51 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
     .description('Print the page of a kind of finding; without a name, list them all.')
     .argument('[name]', 'The name printed with a finding, such as torque/unit-missing.')
     .action((name: string | undefined) => finish(explain(name, program, surroundings)))
+  addBenchCommands(command, program, surroundings, finish)
   return command
+}
+
+/** What is asked at the bench, without any procedure. */
+function addBenchCommands(
+  command: Command,
+  program: Program,
+  surroundings: Surroundings,
+  finish: (status: number) => void,
+): void {
+  const json = () => new Option('--json', 'Print JSON.').default(false)
+
+  command
+    .command('convert')
+    .description('Convert a quantity or a limit; limits are rounded so that no bad part passes.')
+    .argument('<quantity>', 'A quantity or limit in quotes, such as "max 3/8 in".')
+    .argument('[unit]', 'The unit wanted, such as mm; else every unit of its kind.')
+    .addOption(json())
+    .action((quantity: string, unit: string | undefined, options: { readonly json: boolean }) =>
+      finish(convert(quantity, unit, options, surroundings)),
+    )
+  command
+    .command('judge-reading')
+    .description('Judge a reading by a limit: in (exit status 0), out or in doubt (1), unreadable (2).')
+    .argument('<limit>', 'The limit in quotes, such as "0.10 to 0.20 mm".')
+    .argument('<reading>', 'What was read, such as "0.006 in"; without a unit it is in that of the limit.')
+    .option('--uncertainty <quantity>', 'What the instrument may be off to either side, such as "0.01 mm".')
+    .addOption(json())
+    .action((limit: string, reading: string, options: JudgeReadingOptions) =>
+      finish(judgeReading(limit, reading, options, surroundings)),
+    )
+  command
+    .command('calc')
+    .description('Work out one thing of the trade, with its formula and source; without a name, list them all.')
+    .argument('[name]', 'The calculator, such as bolt-torque.')
+    .argument('[inputs...]', 'Each as name=value, in quotes where there are blanks: "diameter=1/2 in".')
+    .option('--list', 'List every calculator.', false)
+    .addOption(json())
+    .action((name: string | undefined, inputs: string[], options: CalcOptions) =>
+      finish(calc(name, inputs, options, program, surroundings)),
+    )
+}
+
+/** `-5 °C` is a reading: no option begins with a digit. */
+function withTrueMinus(word: string): string {
+  return word.replace(/^-(?=\.?\p{N})/u, '\u2212')
 }

@@ -2,12 +2,15 @@ import type { OutputFile } from '../../devices/write-output.ts'
 import type { Finding } from '../../findings/finding.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import type { SourceText } from '../../text/source-text.ts'
+import type { Calculator } from '../../trade/calculator.ts'
 
 /** What the commands stand on: the compiler and its outputs over the disk. Tests put a failing part in its place. */
 export interface Program {
   readonly version: string
   /** The page of every kind of finding, by name, as Markdown. */
   readonly pages: Readonly<Record<string, string>>
+  /** What `calc` can work out. */
+  readonly calculators: readonly Calculator[]
   /** Opens the library of a root folder. Findings are those of its settings and of `shared/`; places are relative to the root. */
   readonly openLibrary: (root: string) => Library
   /** The files of a document, and a sentence for each that could not be made. A draft is marked NOT FOR USE on each. */

@@ -9,12 +9,14 @@ import { indexHtml } from '../../outputs/index-page/index-html.ts'
 import { pageHtml } from '../../outputs/page/page-html.ts'
 import { digestHolds, stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
+import { calculators } from '../../trade/calculators.ts'
 import type { MadeOutputs, Paper, Program } from './program.ts'
 
 /** The real program: the compiler and its outputs over the disk. */
 export const witnessmark: Program = {
   version: packageFile.version,
   pages: faultPages,
+  calculators,
   openLibrary: (root) => {
     const library = openLibrary(libraryOnDisk(root))
     return {

@@ -1,12 +1,15 @@
-import type { StepItem } from '../../outputs/page/job.ts'
+import type { JobReading, StepItem } from '../../outputs/page/job.ts'
 import { all, byData, goTo, one, say } from './elements.ts'
+import { readingKey } from './job-log.ts'
 import { elementOf } from './paint.ts'
 import { itemOf, readingKeyOf, whyLocked } from './paint-fields.ts'
 import { peopleOf, whyNotCrew } from './people.ts'
+import { everyReading, readingOf } from './readings-meant.ts'
 import { put, refuse, write } from './respond.ts'
 import { lacksOf } from './survey.ts'
-import { judgeTyped } from './verdict.ts'
+import { type Judgement, judgeTyped } from './verdict.ts'
 import type { Work } from './work.ts'
+import { limitNow } from './worked-out.ts'
 
 export async function tick(work: Work, id: string): Promise<void> {
   const state = work.state()
@@ -74,17 +77,42 @@ export async function answer(work: Work, button: HTMLElement): Promise<void> {
 async function writeReading(work: Work, blank: HTMLElement, typed: string): Promise<void> {
   const item = itemOf(blank, work)
   const id = blank.closest<HTMLElement>('[data-reading]')?.dataset.reading
-  const reading = item?.kind === 'step' ? item.readings.find((candidate) => candidate.id === id) : undefined
-  if (reading === undefined) return
+  const reading = readingOf(item, id, work.state())
+  if (item?.kind !== 'step' || reading === undefined) return
   const locked = whyLocked(blank, work, work.now())
   if (locked !== '') return refuse(work, locked)
-  const { verdict, judgedAs, remark } = judgeTyped(reading, typed)
   const position = blank.dataset.position || null
-  await write(
+  const { verdict, judgedAs, remark } = judgeHere(work, item, reading, position, typed)
+  const kept = await write(
     work,
     { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs },
     typed === '' ? '' : remark,
   )
+  if (kept) await judgeAgain(work)
+}
+
+/** By the limit that stands once this is written down: a limit may rest on the first reading of its own name. */
+function judgeHere(work: Work, item: StepItem, reading: JobReading, position: string | null, typed: string): Judgement {
+  const state = work.state()
+  const entered = { at: '', typed, verdict: 'noted', judgedAs: '' } as const
+  const readings = new Map(state.readings).set(readingKey(reading.id, position), entered)
+  return judgeTyped(reading, typed, limitNow(work.job, { ...state, readings }, item, reading))
+}
+
+/** A limit that rests on what was just written may judge other readings differently: that is written down too. */
+async function judgeAgain(work: Work): Promise<void> {
+  const { sealed } = work.now()
+  for (const { item, reading } of everyReading(work.job, work.state())) {
+    if (reading.workedLimit === null || sealed.has(item.id)) continue
+    for (const position of reading.positions) {
+      const entered = work.state().readings.get(readingKey(reading.id, position))
+      if (entered === undefined) continue
+      const { typed } = entered
+      const { verdict, judgedAs } = judgeHere(work, item, reading, position, typed)
+      if (verdict === entered.verdict) continue
+      await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs })
+    }
+  }
 }
 
 export async function chooseVariant(work: Work, button: HTMLElement): Promise<void> {

@@ -54,8 +54,11 @@ export interface Person {
   readonly name: string
 }
 
-/** `noted`: written down, nothing to judge it by. */
-export type Verdict = 'in' | 'low' | 'high' | 'out' | 'noted' | 'unreadable'
+/**
+ * `noted`: written down, nothing to judge it by. `in-doubt`: nearer to an end than its uncertainty. `waiting`: its limit
+ * rests on readings that are not taken yet.
+ */
+export type Verdict = 'in' | 'low' | 'high' | 'out' | 'in-doubt' | 'noted' | 'waiting' | 'unreadable'
 
 /** Where the work goes on: items to do afresh, items left out, the branch that opens. */
 export interface Move {
@@ -98,6 +101,8 @@ export interface JobState {
   readonly readings: Map<string, Reading>
   /** Of tries before this one, the oldest first. */
   readonly earlierReadings: Map<string, readonly Reading[]>
+  /** Readings that no longer count, each with the item that made them so. */
+  readonly spoiled: Map<string, string>
   /** By hold id. */
   readonly signatures: Map<string, Signature>
   /** By step id. */
@@ -125,6 +130,8 @@ export interface ItemContents {
   readonly phase: string | null
   /** Step or phase whose tries are counted. */
   readonly tried: string | null
+  /** Readings that no longer count once it is done. */
+  readonly spoils: readonly string[]
 }
 
 export function readingKey(reading: string, position: string | null): string {
@@ -142,6 +149,7 @@ export function jobState(events: readonly JobEvent[], contents: ReadonlyMap<stri
     ticks: new Map(),
     readings: new Map(),
     earlierReadings: new Map(),
+    spoiled: new Map(),
     signatures: new Map(),
     decisions: new Map(),
     ended: new Set(),
@@ -175,12 +183,17 @@ function enter(state: JobState, event: JobEvent, contents: ReadonlyMap<string, I
       return
     case 'tick':
       state.ticks.set(event.id, { at, by: event.by })
+      for (const key of contents.get(event.id)?.spoils ?? [])
+        if (state.readings.has(key)) state.spoiled.set(key, event.id)
       return
     case 'untick':
       state.ticks.delete(event.id)
+      for (const [key, by] of state.spoiled) if (by === event.id) state.spoiled.delete(key)
       return
     case 'reading': {
       const key = readingKey(event.reading, event.position)
+      // Read again after it was spoilt: the old value is an earlier reading.
+      if (state.spoiled.has(key)) putAside(state, key)
       if (event.typed === '') state.readings.delete(key)
       else state.readings.set(key, { at, typed: event.typed, verdict: event.verdict, judgedAs: event.judgedAs })
       return
@@ -256,6 +269,7 @@ function move(
 
 function putAside(state: JobState, key: string): void {
   const reading = state.readings.get(key)
+  state.spoiled.delete(key)
   if (reading === undefined) return
   state.earlierReadings.set(key, [...(state.earlierReadings.get(key) ?? []), reading])
   state.readings.delete(key)

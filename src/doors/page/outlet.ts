@@ -1,4 +1,5 @@
 import type { Job, JobConsequence, JobItem, StepItem, UntilItem } from '../../outputs/page/job.ts'
+import { applies } from './applies.ts'
 import { type JobState, type Move, noMove, readingKey, type Verdict } from './job-log.ts'
 
 /** What follows from what is out of limit at an item. */
@@ -18,10 +19,12 @@ interface OutReading {
   readonly verdict: Verdict
 }
 
-const sides: ReadonlySet<Verdict> = new Set(['low', 'high', 'out'])
+/** What is in doubt was not shown to be in limit, and is answered like what is out. */
+const sides: ReadonlySet<Verdict> = new Set(['low', 'high', 'out', 'in-doubt'])
 
 function judgedOut(item: StepItem, state: JobState): readonly OutReading[] {
-  return item.readings.flatMap((reading) =>
+  const here = item.readings.filter(({ only }) => applies(only, state))
+  return here.flatMap((reading) =>
     reading.positions.flatMap((position) => {
       const entered = state.readings.get(readingKey(reading.id, position))
       if (entered === undefined || !sides.has(entered.verdict)) return []
@@ -53,9 +56,12 @@ function pick(item: StepItem, out: readonly OutReading[]): JobConsequence | null
     const fitting = item.consequences.filter(
       (consequence) =>
         (consequence.reading === null || sameReading(consequence.reading, reading, name)) &&
-        (consequence.on === 'out' || consequence.on === verdict),
+        (consequence.on === 'out' || consequence.on === verdict || verdict === 'in-doubt'),
     )
-    const ranked = [...fitting].sort((a, b) => closeness(b) - closeness(a))
+    // In doubt it may be either side: the graver answer holds.
+    const ranked = [...fitting].sort(
+      (a, b) => (verdict === 'in-doubt' ? gravity[b.action] - gravity[a.action] : 0) || closeness(b) - closeness(a),
+    )
     return ranked[0] ?? []
   })
   return [...followed].sort((a, b) => gravity[b.action] - gravity[a.action])[0] ?? null

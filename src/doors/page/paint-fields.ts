@@ -1,9 +1,12 @@
-import type { JobItem } from '../../outputs/page/job.ts'
+import type { JobItem, JobReading, StepItem } from '../../outputs/page/job.ts'
+import { applies } from './applies.ts'
 import { all, byData, make, one, setText, showIn } from './elements.ts'
 import { type Reading, readingKey } from './job-log.ts'
-import { applies, type Survey } from './survey.ts'
+import { readingOf } from './readings-meant.ts'
+import type { Survey } from './survey.ts'
+import { limitInWords } from './verdict.ts'
 import type { Work } from './work.ts'
-import { conditionHolds, workedOut } from './worked-out.ts'
+import { conditionHolds, limitNow, workedOut } from './worked-out.ts'
 
 /** Ticks, answers, blanks and notes: what stands in them, and whether they can be used now. */
 export function paintFields(work: Work): void {
@@ -21,7 +24,7 @@ export function paintFields(work: Work): void {
   }
   for (const blank of all('.blank')) {
     const entered = state.readings.get(readingKeyOf(blank))
-    paintReading(blank, entered)
+    paintReading(blank, entered, state.spoiled.has(readingKeyOf(blank)))
     for (const field of all('input, select, .answer', blank)) lock(field, work, now)
     paintWorkedOut(blank, work, entered)
   }
@@ -83,7 +86,8 @@ export function conditionOf(id: string, work: Work): { readonly when: string; re
 function paintWorkedOut(blank: HTMLElement, work: Work, entered: Reading | undefined): void {
   const item = itemOf(blank, work)
   const id = blank.closest<HTMLElement>('[data-reading]')?.dataset.reading
-  const reading = item?.kind === 'step' ? item.readings.find((candidate) => candidate.id === id) : undefined
+  const reading = readingOf(item, id, work.state())
+  if (item?.kind === 'step' && reading !== undefined) paintLimitNow(blank, work, item, reading)
   if (item === null || reading?.kind !== 'derive') return
   const value = workedOut(work.job, work.state(), item, reading)
   const button = one('[data-work-out]', blank) ?? make('button', 'plain', '')
@@ -98,7 +102,7 @@ function show(input: HTMLInputElement, text: string): void {
   if (document.activeElement !== input && input.value !== text) input.value = text
 }
 
-function paintReading(blank: HTMLElement, entered: Reading | undefined): void {
+function paintReading(blank: HTMLElement, entered: Reading | undefined, isSpoiled: boolean): void {
   const isCheck = one('.answer', blank) !== null
   for (const button of all('.answer', blank)) {
     const chosen = entered?.typed === button.textContent
@@ -110,9 +114,17 @@ function paintReading(blank: HTMLElement, entered: Reading | undefined): void {
     input.setAttribute('aria-invalid', String(isBad(entered)))
     if (document.activeElement !== input) showTyped(input, entered?.typed ?? '')
   }
-  blank.classList.toggle('is-in', entered?.verdict === 'in')
+  blank.classList.toggle('is-in', entered?.verdict === 'in' && !isSpoiled)
   blank.classList.toggle('is-bad', isBad(entered))
-  showIn(blank, 'verdict', entered === undefined ? '' : verdictSays(entered, isCheck))
+  const says = entered === undefined ? '' : verdictSays(entered, isCheck)
+  showIn(blank, 'verdict', isSpoiled ? `${says}. No longer counts: read it again` : says)
+}
+
+/** The limit as the readings set it, beside the blank that it judges. */
+function paintLimitNow(blank: HTMLElement, work: Work, item: StepItem, reading: JobReading): void {
+  if (reading.workedLimit === null) return
+  const limit = limitNow(work.job, work.state(), item, reading)
+  showIn(blank, 'found', limit?.ok ? `Limit here: ${limitInWords(limit.value)}` : 'The limit is not known yet')
 }
 
 function isBad(entered: Reading | undefined): boolean {
@@ -130,8 +142,12 @@ function verdictSays({ verdict, judgedAs }: Reading, isCheck: boolean): string {
       return `HIGH, out of limit${worked}`
     case 'out':
       return isCheck ? 'Not passed' : `Out of limit${worked}`
+    case 'in-doubt':
+      return `In doubt, too near the limit${worked}`
     case 'noted':
       return 'Written down'
+    case 'waiting':
+      return 'Not judged yet: its limit rests on another reading'
     case 'unreadable':
       return 'Cannot be read as a figure'
   }

@@ -1,4 +1,5 @@
 import type { Job, JobItem } from '../../outputs/page/job.ts'
+import { applies } from './applies.ts'
 import { type JobEvent, type JobState, readingKey } from './job-log.ts'
 import type { Survey } from './survey.ts'
 
@@ -55,6 +56,8 @@ interface RecordedStep {
     readonly judgedAs: string
     readonly verdict: string
     readonly limit: string | null
+    /** The item after which it no longer counts, or null. */
+    readonly spoiledBy: string | null
     readonly at: string
   }[]
 }
@@ -111,11 +114,14 @@ function recordedStep(item: JobItem, state: JobState, now: Survey): readonly Rec
   if (item.kind !== 'step') return []
   const standing = now.standings.get(item.id)
   const tick = state.ticks.get(item.id)
-  const readings = item.readings.flatMap((reading) =>
+  const here = item.readings.filter(({ only }) => applies(only, state))
+  const readings = here.flatMap((reading) =>
     reading.positions.flatMap((position) => {
       const entered = state.readings.get(readingKey(reading.id, position))
       if (entered === undefined) return []
-      return [{ reading: reading.id, position, limit: reading.limit?.text ?? null, ...entered }]
+      const limit = reading.limit?.text ?? reading.workedLimit?.typed ?? null
+      const spoiledBy = state.spoiled.get(readingKey(reading.id, position)) ?? null
+      return [{ reading: reading.id, position, limit, spoiledBy, ...entered }]
     }),
   )
   return [

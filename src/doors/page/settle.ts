@@ -6,7 +6,7 @@ import { conditionOf, itemOf } from './paint-fields.ts'
 import { whyNotSigner } from './people.ts'
 import { goNext, notYet, put, write } from './respond.ts'
 import type { Work } from './work.ts'
-import { conditionHolds, whyNotBranch } from './worked-out.ts'
+import { conditionHolds, whyNotBranch, whySpoiled } from './worked-out.ts'
 
 export async function decide(work: Work, item: JobItem | null, index: number): Promise<void> {
   const branch = item?.kind === 'decide' ? item.branches[index] : undefined
@@ -29,6 +29,8 @@ export async function endPhase(work: Work, button: HTMLElement, met: boolean): P
   const attempt = (work.state().attempts.get(item.phase) ?? 1) + 1
   if (met && conditionHolds(work.job, work.state(), item, item.condition) === false)
     return say(`By your readings it is not so: ${item.condition}.`)
+  const spoiled = met ? whySpoiled(work.job, work.state(), item, item.condition) : ''
+  if (spoiled !== '') return say(spoiled)
   if (met) return put(work, { kind: 'until', phase: item.phase, met, attempt: attempt - 1, move: noMove })
   const another = item.atMost === null || attempt <= item.atMost
   const move = another ? moveAgain(work.job, item, [item.phase]) : noMove

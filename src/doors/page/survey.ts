@@ -1,4 +1,5 @@
-import type { Job, JobItem, JobOnly, StepItem } from '../../outputs/page/job.ts'
+import type { Job, JobItem, StepItem } from '../../outputs/page/job.ts'
+import { applies } from './applies.ts'
 import { type JobState, readingKey } from './job-log.ts'
 import { type Outlet, outletOf } from './outlet.ts'
 
@@ -78,13 +79,6 @@ function missing(job: Job, state: JobState): readonly Missing[] {
     ...variants.map(({ name }) => ({ field: 'variant' as const, name })),
     ...crew.map(({ id }) => ({ field: 'crew' as const, name: id })),
   ]
-}
-
-/** Whether an `only` is met; true while the variant is not chosen yet. */
-export function applies(only: JobOnly | null, state: JobState): boolean {
-  if (only === null) return true
-  const chosen = state.variants.get(only.variant)
-  return chosen === undefined || only.values.includes(chosen)
 }
 
 function whyOff(job: Job, item: JobItem, state: JobState): string | null {
@@ -170,7 +164,7 @@ export function lacksOf(item: StepItem, state: JobState): readonly Lack[] {
     .flatMap((reading) => reading.positions.map((position) => readingKey(reading.id, position)))
     .filter((key) => {
       const entered = state.readings.get(key)
-      return entered === undefined || entered.verdict === 'unreadable'
+      return entered === undefined || entered.verdict === 'unreadable' || entered.verdict === 'waiting'
     })
   const outlet = outletOf(item, state)
   const unsettled = outlet !== null && outlet.consequence !== null && outlet.consequence.action !== 'continue'

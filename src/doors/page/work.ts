@@ -1,4 +1,4 @@
-import type { Job } from '../../outputs/page/job.ts'
+import type { Job, StepItem } from '../../outputs/page/job.ts'
 import { type ItemContents, type JobEvent, type JobHappening, type JobState, jobState, readingKey } from './job-log.ts'
 import type { LogStore, StoredEntry } from './log-store.ts'
 import { type Survey, survey } from './survey.ts'
@@ -80,7 +80,7 @@ export async function openWork(job: Job, store: LogStore, show: () => void): Pro
 
 /** What each item of the job holds. */
 export function itemContents(job: Job): ReadonlyMap<string, ItemContents> {
-  const nothing = { ticks: [], readings: [], hold: null, decision: null, phase: null, tried: null }
+  const nothing = { ticks: [], readings: [], hold: null, decision: null, phase: null, tried: null, spoils: [] }
   return new Map(
     job.items.map((item): [string, ItemContents] => {
       switch (item.kind) {
@@ -92,6 +92,7 @@ export function itemContents(job: Job): ReadonlyMap<string, ItemContents> {
               ticks: item.ticks.map(({ id }) => id),
               readings: item.readings.flatMap(({ id, positions }) => positions.map((at) => readingKey(id, at))),
               tried: item.step,
+              spoils: spoiledBy(job, item),
             },
           ]
         case 'sign':
@@ -103,6 +104,24 @@ export function itemContents(job: Job): ReadonlyMap<string, ItemContents> {
       }
     }),
   )
+}
+
+/** The readings that a step makes worthless, by key: of its position and of those outside every repeat; never its own. */
+function spoiledBy(job: Job, spoiler: StepItem): readonly string[] {
+  if (spoiler.spoils.length === 0) return []
+  const here = job.phases.find(({ id }) => id === spoiler.phase)?.position ?? null
+  return job.items.flatMap((item) => {
+    if (item.kind !== 'step' || item.id === spoiler.id) return []
+    const there = job.phases.find(({ id }) => id === item.phase)?.position ?? null
+    const isNear = here === null || there === null || here === there
+    return item.readings.flatMap(({ id, name, positions }) => {
+      const named = (suffix: string) => spoiler.spoils.includes(`${name}${suffix}`)
+      const isWhole = (isNear && named('')) || (there !== null && named(`.${there}`))
+      return positions
+        .filter((at) => isWhole || (isNear && at !== null && named(`.${at}`)))
+        .map((at) => readingKey(id, at))
+    })
+  })
 }
 
 /** ISO 8601 with the offset of the place, to the second: `2026-03-02T22:41:05+10:00`. */

@@ -1,19 +1,15 @@
-import type { DecideItem, Job, JobItem, JobReading } from '../../outputs/page/job.ts'
+import type { DecideItem, Job, JobItem, JobReading, StepItem } from '../../outputs/page/job.ts'
 import { evaluateExpression } from '../../quantities/evaluate-expression.ts'
-import {
-  type ExpressionValue,
-  type ExpressionValues,
-  holds,
-  itemsInUnit,
-  type NamedValue,
-  valueOfQuantities,
-} from '../../quantities/expression-values.ts'
+import { type Expression, namesIn } from '../../quantities/expression.ts'
+import { type ExpressionValue, holds, itemsInUnit } from '../../quantities/expression-values.ts'
 import { limitOfPrinted } from '../../quantities/judge-reading.ts'
 import { parseExpression } from '../../quantities/parse-expression.ts'
-import { parseQuantity } from '../../quantities/parse-quantity.ts'
-import type { Limit, Quantity } from '../../quantities/quantity-types.ts'
+import type { Limit, Parsed } from '../../quantities/quantity-types.ts'
 import { exactPlaces, toDecimalText } from '../../quantities/rational.ts'
-import { type JobState, type Reading, readingKey } from './job-log.ts'
+import { workOutLimit } from '../../quantities/worked-limit.ts'
+import { type JobState, readingKey } from './job-log.ts'
+import { knownValues } from './known-values.ts'
+import { readingsMeant } from './readings-meant.ts'
 
 /** Whether a condition holds by the readings taken; null while they do not say. */
 export function conditionHolds(job: Job, state: JobState, at: JobItem, condition: string): boolean | null {
@@ -32,16 +28,46 @@ export function workedOut(job: Job, state: JobState, at: JobItem, reading: JobRe
   return `${toDecimalText(item, exactPlaces(item) ?? 9)} ${unit}`.trim()
 }
 
+/** The limit that a reading is judged by now; a problem while the readings it rests on are missing, null where it has none. */
+export function limitNow(job: Job, state: JobState, at: StepItem, reading: JobReading): Parsed<Limit> | null {
+  if (reading.workedLimit !== null) return workOutLimit(reading.workedLimit, knownValues(job, state, at))
+  const limit = reading.limit === null ? null : limitOfPrinted(reading.limit)
+  return limit && { ok: true, value: limit }
+}
+
 /** Why the readings speak against a branch; empty where they do not. */
 export function whyNotBranch(job: Job, state: JobState, item: DecideItem, index: number): string {
   const branch = item.branches[index]
   if (branch === undefined) return ''
-  if (branch.when !== null)
-    return conditionHolds(job, state, item, branch.when) === false
-      ? `By your readings it is not so: ${branch.when}.`
-      : ''
-  const other = item.branches.find(({ when }) => when !== null && conditionHolds(job, state, item, when) === true)
-  return branch.otherwise && other ? `By your readings it is: ${other.when}.` : ''
+  if (branch.when !== null) {
+    const isSo = conditionHolds(job, state, item, branch.when)
+    if (isSo === false) return `By your readings it is not so: ${branch.when}.`
+    return isSo === null ? whySpoiled(job, state, item, branch.when) : ''
+  }
+  if (!branch.otherwise) return ''
+  const conditions = item.branches.flatMap(({ when }) => when ?? [])
+  const other = conditions.find((when) => conditionHolds(job, state, item, when) === true)
+  if (other !== undefined) return `By your readings it is: ${other}.`
+  return conditions.map((when) => whySpoiled(job, state, item, when)).find((why) => why !== '') ?? ''
+}
+
+/** Says which reading of a condition must be taken again, because a step made it worthless; empty where none. */
+export function whySpoiled(job: Job, state: JobState, at: JobItem, condition: string): string {
+  const expression = parseExpression(condition)
+  if (!expression.ok || conditionHolds(job, state, at, condition) !== null) return ''
+  for (const name of latestNames(expression.value))
+    for (const { item, reading, positions } of readingsMeant(job, state, at, name))
+      for (const position of positions) {
+        const by = state.spoiled.get(readingKey(reading.id, position))
+        if (by === undefined) continue
+        const spoiler = job.items.find(({ id }) => id === by)?.number ?? ''
+        return `Take ${reading.words} again at ${item.number}: it no longer counts after ${spoiler}.`
+      }
+  return ''
+}
+
+function latestNames(expression: Expression): readonly string[] {
+  return namesIn(expression).flatMap(({ name, which }) => (which === 'latest' || which === 'all' ? [name] : []))
 }
 
 /** The branch that the readings lead to, or null where they do not settle it or people answer. */
@@ -59,73 +85,4 @@ function evaluated(job: Job, state: JobState, at: JobItem, text: string): Expres
   if (!expression.ok) return null
   const value = evaluateExpression(expression.value, knownValues(job, state, at))
   return value.ok ? value.value : null
-}
-
-/** Every reading by the names that mean it here: bare within the same position, with the position behind it elsewhere. */
-function knownValues(job: Job, state: JobState, at: JobItem): ExpressionValues {
-  const positionOf = new Map(job.phases.map(({ id, position }) => [id, position]))
-  const here = positionOf.get(at.phase) ?? null
-  const values = new Map<string, NamedValue>()
-  const limits = new Map<string, Limit>()
-  const everyPosition = new Map<string, ExpressionValue[]>()
-  const put = (name: string, reading: JobReading, value: NamedValue): void => {
-    values.set(name, value)
-    const limit = reading.limit === null ? null : limitOfPrinted(reading.limit)
-    if (limit !== null) limits.set(name, limit)
-  }
-  for (const item of job.items) {
-    if (item.kind !== 'step') continue
-    const position = positionOf.get(item.phase) ?? null
-    for (const reading of item.readings) {
-      const prefixes = position === null ? [''] : position === here ? ['', `.${position}`] : [`.${position}`]
-      const whole = namedValue(reading, reading.positions, state)
-      if (position !== null && whole.latest !== null)
-        everyPosition.set(reading.name, [...(everyPosition.get(reading.name) ?? []), whole.latest])
-      for (const prefix of prefixes) {
-        put(`${reading.name}${prefix}`, reading, whole)
-        for (const field of reading.positions)
-          if (field !== null) put(`${reading.name}${prefix}.${field}`, reading, namedValue(reading, [field], state))
-      }
-    }
-  }
-  for (const [name, all] of everyPosition) values.set(`${name}.all`, { latest: joined(all) })
-  for (const [name, value] of state.variants)
-    values.set(name, { latest: { is: 'outcome', items: [value], isList: false } })
-  return { values, limits, tables: new Map(job.tables.map((table) => [table.id, table])) }
-}
-
-/** The values of all positions of a repeat as one list. */
-function joined(all: readonly ExpressionValue[]): ExpressionValue | null {
-  const first = all[0]
-  if (first?.is === 'outcome')
-    return { ...first, items: all.flatMap((value) => (value.is === 'outcome' ? value.items : [])), isList: true }
-  if (first?.is !== 'quantity') return null
-  return { ...first, items: all.flatMap((value) => (value.is === 'quantity' ? value.items : [])), isList: true }
-}
-
-function namedValue(reading: JobReading, positions: JobReading['positions'], state: JobState): NamedValue {
-  const keys = positions.map((position) => readingKey(reading.id, position))
-  const latest = keys.map((key) => state.readings.get(key))
-  const earlier = keys.map((key) => state.earlierReadings.get(key) ?? [])
-  const entry = (entered: readonly (Reading | undefined)[]) => valueOfEntered(reading, entered, positions.length > 1)
-  return {
-    latest: entry(latest),
-    previous: entry(earlier.map((tries) => tries.at(-1))),
-    first: entry(earlier.map((tries, index) => tries[0] ?? latest[index])),
-  }
-}
-
-function valueOfEntered(
-  reading: JobReading,
-  entered: readonly (Reading | undefined)[],
-  isList: boolean,
-): ExpressionValue | null {
-  const typed = entered.flatMap((one) => (one === undefined || one.verdict === 'unreadable' ? [] : [one.typed]))
-  if (typed.length === 0 || typed.length < entered.length) return null
-  if (reading.kind === 'check') return { is: 'outcome', items: typed, isList }
-  const quantities = typed.flatMap((text): readonly Quantity[] => {
-    const parsed = parseQuantity(text, reading.limit?.kind)
-    return parsed.ok ? [parsed.value] : []
-  })
-  return quantities.length < typed.length ? null : valueOfQuantities(quantities, isList)
 }

@@ -3,7 +3,7 @@ import { type Inline, type Prose, plainText } from '../../syntax/prose.ts'
 import { nearestName } from '../../text/nearest-name.ts'
 import type { Place } from '../../text/place.ts'
 import { unknownTarget } from '../faults/faults.ts'
-import type { Consequence, Decide, Phase, Procedure, Step, StepText, Target, Variant } from '../procedure.ts'
+import type { Consequence, Decide, Keep, Phase, Procedure, Step, StepText, Target, Variant } from '../procedure.ts'
 
 /** Where in the procedure a name is used. */
 interface Here {
@@ -150,6 +150,11 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
     return { ...text, inlines, plain: plainText(inlines) }
   }
 
+  const linkKeep = (keep: Keep, here: Here): Keep => ({
+    ...keep,
+    through: keep.through && (link(keep.through, here, keep.at)[0] ?? null),
+  })
+
   const linkOnly = <Thing extends { readonly only: Step['only'] }>(thing: Thing): Thing => {
     if (thing.only === null || thing.only.variant !== '') return thing
     const { values: chosen } = thing.only
@@ -167,6 +172,7 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
       consequences: step.consequences.map((consequence) => linkConsequence(consequence, here)),
       decide: step.decide && linkDecide(step.decide, here),
       redoes: step.redoes.flatMap((target) => link(target, here, step.at)),
+      keeps: step.keeps.map((keep) => linkKeep(keep, here)),
       torques: step.torques.map(linkOnly),
       readings: step.readings.map(linkOnly),
       steps: step.steps.map(linkStep),
@@ -182,6 +188,7 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
         ...phase.until,
         otherwise: phase.until.otherwise && linkConsequence(phase.until.otherwise, here),
       },
+      keeps: phase.keeps.map((keep) => linkKeep(keep, here)),
       steps: phase.steps.map(linkStep),
     })
   }

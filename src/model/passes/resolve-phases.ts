@@ -8,11 +8,12 @@ import type { Acceptance, LookUpTable, Phase, ReverseOf, StateValues, Step } fro
 import type { Declared } from './declare-states.ts'
 import { entriesFrom, takesInWords } from './entries.ts'
 import { type Pass, withSuffix } from './lay-out-phases.ts'
-import { itemsOf, keysAt, scalarsOf, textAt, textsAt } from './read-node.ts'
-import { roleId, type Scope, whereaboutsFrom } from './resolve-claims.ts'
+import { itemsOf, keysAt, scalarsAt, scalarsOf, textAt, textsAt } from './read-node.ts'
+import { claimsFrom, roleId, type Scope, whereaboutsFrom, zonesFor } from './resolve-claims.ts'
 import { consequence, wholeNumber } from './resolve-consequence.ts'
 import type { LimitContext } from './resolve-limit.ts'
 import { onlyFrom } from './resolve-readings.ts'
+import { exposedFrom, keepsFrom, permitsFrom } from './resolve-safeguards.ts'
 import { resolveSteps, type StepContext } from './resolve-step.ts'
 import { walkStates } from './walk-states.ts'
 import { type StepSource, writeRefit } from './write-refit.ts'
@@ -102,6 +103,12 @@ function resolvePhase(draft: DraftPhase, before: StateValues, context: Surroundi
     prose: written.prose,
     by,
     where: where.length > 0 ? where : (inherited(draft, context, (phase) => phase.where) ?? refit?.where ?? []),
+    clear: scalarsAt(valueAt(block ?? undefined, 'clear'), 'zones').flatMap((zone) => zonesFor(zone.text, scope)),
+    clearedBy: textsAt(valueAt(block ?? undefined, 'clear'), 'by').map(roleId),
+    needs: claimsFrom(valueAt(block ?? undefined, 'needs'), scope),
+    exposed: exposedFrom(block, scope),
+    keeps: keepsFrom(block, scope),
+    permits: permitsFrom(block, scope),
     ppe: keysAt(block ?? undefined, 'ppe'),
     hazards: phaseHazards,
     only: onlyFrom(valueAt(block ?? undefined, 'only')),

@@ -1,12 +1,18 @@
+import { judgeValue, limitOfPrinted } from '../../quantities/judge-reading.ts'
+import { parseLimit } from '../../quantities/parse-limit.ts'
+import { limitTextIn } from '../../quantities/print-limit.ts'
 import type { PrintedLimit } from '../../quantities/quantity-types.ts'
+import { fromExactText, zero } from '../../quantities/rational.ts'
+import { unitBySymbol } from '../../quantities/units.ts'
 import { type BlockNode, type MapEntry, type MapNode, type ScalarNode, valueAt } from '../../syntax/block-node.ts'
-import type { Consequence, NamedText, Only, Reading, Torque } from '../procedure.ts'
+import type { Consequence, NamedText, Only, Reading, ReadingUncertainty, Torque } from '../procedure.ts'
 import { inWords } from './entries.ts'
 import { withSuffix } from './lay-out-phases.ts'
 import { entriesOf, textAt, textsAt } from './read-node.ts'
+import { type LimitOrWork, limitOfFormula, limitOfShare, limitsOfTable } from './resolve-bench-limit.ts'
 import type { Scope } from './resolve-claims.ts'
 import { consequencesFrom } from './resolve-consequence.ts'
-import { type LimitContext, MISSING_VALUE, resolveLimit } from './resolve-limit.ts'
+import { type LimitContext, MISSING_VALUE, resolveLimit, resolveUncertainty } from './resolve-limit.ts'
 import { passesOfTorque } from './torque-passes.ts'
 
 const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count'] as const
@@ -14,6 +20,8 @@ const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count'] as const
 const UNDERSTOOD_IN_READING = new Set(
   'limit limits unit at with as expression asks what pass fail given only else'.split(' '),
 )
+/** Where the limit says already what it is taken of. */
+const UNDERSTOOD_WITH_OF = new Set([...UNDERSTOOD_IN_READING, 'of'])
 
 export interface ResolvedReadings {
   readonly readings: readonly Reading[]
@@ -31,8 +39,8 @@ export function readingsFrom(
   const consequences: Consequence[] = []
   for (const kind of READING_KEYS) {
     for (const entry of entriesOf(valueAt(block ?? undefined, kind))) {
-      for (const { limit, only, facts } of limitsOf(entry.value, context))
-        readings.push({ ...readingFrom(kind, entry, suffix, facts), limit, only })
+      for (const found of limitsOf(entry.value, context))
+        readings.push({ ...readingFrom(kind, entry, suffix, found, context), limit: found.limit, only: found.only })
       consequences.push(...consequencesFrom(valueAt(entry.value, 'else'), entry.key, scope))
     }
   }
@@ -43,57 +51,88 @@ function readingFrom(
   kind: Reading['kind'],
   entry: MapEntry,
   suffix: string,
-  facts: readonly NamedText[],
+  { limit, worked, facts }: LimitCase,
+  context: LimitContext,
 ): Omit<Reading, 'limit' | 'only'> {
   const node = entry.value
   const instance = textAt(node, 'as')
+  const tools = textsAt(node, 'with')
+  const uncertainty = resolveUncertainty(textAt(node, 'uncertainty'), tools, context)
+  const understood =
+    worked?.table === null || limit?.typed.includes(' of ') ? UNDERSTOOD_WITH_OF : UNDERSTOOD_IN_READING
   return {
     id: withSuffix(entry.key, suffix),
     name: entry.key,
     kind,
     asks: textAt(node, 'asks') ?? textAt(node, 'what'),
-    unit: textAt(node, 'unit'),
+    unit: textAt(node, 'unit') ?? (worked?.unit || null),
     positions: textsAt(node, 'at'),
-    instrument: textsAt(node, 'with').join(', ') || null,
+    instrument: tools.join(', ') || null,
     instance: instance === 'found' ? 'as-found' : instance === 'left' ? 'as-left' : null,
     expression: textAt(node, 'expression'),
     passes: textsAt(node, 'pass'),
     fails: textsAt(node, 'fail'),
     given: textAt(node, 'given'),
-    facts: [...facts, ...factsOf(node, UNDERSTOOD_IN_READING)],
+    ...(worked === null ? {} : { workedLimit: worked }),
+    ...(uncertainty === null || (limit === null && worked === null) ? {} : { uncertainty }),
+    facts: [...facts, ...guardFact(limit, uncertainty), ...factsOf(node, understood)],
     at: entry.keyAt,
   }
 }
 
-interface LimitCase {
-  readonly limit: PrintedLimit | null
+/** What is accepted once the uncertainty is taken off, for those who judge on paper. */
+function guardFact(limit: PrintedLimit | null, uncertainty: ReadingUncertainty | null): readonly NamedText[] {
+  const value = uncertainty && fromExactText(uncertainty.exact)
+  const typed = limit && limitOfPrinted(limit)
+  if (!limit || !uncertainty || !value || !typed || uncertainty.unit === '%') return []
+  const { guard } = judgeValue(typed, zero, { uncertainty: { value, unit: uncertainty.unit } })
+  if (guard === null) return []
+  const narrowed = limitOfPrinted({ ...limit, lower: guard.lower, upper: guard.upper })
+  const unit = unitBySymbol(limit.unit)
+  const text = guard.acceptsNothing || !narrowed || !unit ? null : limitTextIn(narrowed, unit)
+  return [{ name: 'accept', text: `${text ?? 'nothing'}, with the uncertainty of ${uncertainty.typed} taken off` }]
+}
+
+interface LimitCase extends LimitOrWork {
   readonly only: Only | null
   readonly facts: readonly NamedText[]
 }
 
-/** One case, or one a variant value where `limits` gives several. A limit that names readings is a fact to print. */
+/** One case, or one a variant value where `limits` or a table gives several. */
 function limitsOf(node: BlockNode, context: LimitContext): readonly LimitCase[] {
   const byVariant = entriesOf(valueAt(node, 'limits'))
   if (byVariant.length > 0)
     return byVariant.map((entry) => ({
-      ...limitCase(entry.value.kind === 'scalar' ? entry.value : null, context),
+      ...limitCase(entry.value.kind === 'scalar' ? entry.value : null, node, context),
       only: { variant: '', values: [entry.key] },
     }))
   const only = onlyFrom(valueAt(node, 'only'))
-  return [{ ...limitCase(scalarAt(node, 'limit'), context), only }]
+  const from = valueAt(node, 'from')
+  const unit = textAt(node, 'unit')
+  const ofTable = from === undefined ? [] : limitsOfTable(from, unit, textsAt(node, 'with'), context)
+  if (ofTable.length > 0) return ofTable.map((found) => ({ ...found, only: found.only ?? only, facts: [] }))
+  return [{ ...limitCase(scalarAt(node, 'limit'), node, context), only }]
 }
 
-function limitCase(typed: ScalarNode | null, context: LimitContext): Omit<LimitCase, 'only'> {
-  if (typed === null) return { limit: null, facts: [] }
-  if (typed.text.includes(MISSING_VALUE) || namesReading(typed.text, context.readingNames))
-    return { limit: null, facts: [{ name: 'limit', text: typed.text }] }
-  return { limit: resolveLimit(typed, context), facts: [] }
+/** A limit that the bench works out is a fact to print beside the blank. */
+function limitCase(typed: ScalarNode | null, node: BlockNode, context: LimitContext): Omit<LimitCase, 'only'> {
+  if (typed === null) return { limit: null, worked: null, facts: [] }
+  if (typed.text.includes(MISSING_VALUE))
+    return { limit: null, worked: null, facts: [{ name: 'limit', text: typed.text }] }
+  const of = scalarAt(node, 'of')
+  const unit = textAt(node, 'unit')
+  const tools = textsAt(node, 'with')
+  const share = of && limitOfShare(typed, of, unit, tools, context)
+  const found = share ?? (namesReading(typed.text, context) ? limitOfFormula(typed, unit, context) : null)
+  if (found) return { ...found, facts: found.worked ? [{ name: 'limit', text: found.worked.typed }] : [] }
+  return { limit: resolveLimit(typed, context, tools), worked: null, facts: [] }
 }
 
-/** `max first(l1) + 0.1 mm` names `l1`. */
-function namesReading(text: string, names: ReadonlySet<string>): boolean {
+/** `max first(l1) + 0.1 mm` names `l1`; what reads as a limit names nothing. */
+function namesReading(text: string, { readingUnits }: LimitContext): boolean {
+  if (parseLimit(text).ok) return false
   const words = text.match(/[\p{L}][\p{L}\p{N}_-]*/gu) ?? []
-  return words.some((word) => names.has(word)) || /\b(?:first|previous)\s*\(/.test(text)
+  return words.some((word) => readingUnits.has(word)) || /\b(?:first|previous)\s*\(/.test(text)
 }
 
 const UNDERSTOOD_IN_TORQUE = new Set(
@@ -124,6 +163,7 @@ function torqueFrom(
   const choice = count > 1 ? [{ name: 'choose one', text: `way ${index + 1} of ${count}` }] : []
   return limitsOf(node, context).map(({ limit, only, facts }) => ({
     id: withSuffix(name, suffix),
+    name: entry.key,
     limit: limit ?? unreadLimit(textAt(node, 'limit') ?? ''),
     fastener: fastenerFrom(valueAt(node, 'fastener')),
     lubrication: [textAt(node, 'finish'), textAt(node, 'lubrication')].filter(Boolean).join(', ') || null,

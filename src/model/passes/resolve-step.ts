@@ -22,6 +22,7 @@ import {
 import { consequencesFrom, decideFrom, targetsFrom } from './resolve-consequence.ts'
 import type { LimitContext } from './resolve-limit.ts'
 import { onlyFrom, readingsFrom, torquesFrom } from './resolve-readings.ts'
+import { exposedFrom, keepsFrom, permitsFrom, waitingFrom } from './resolve-safeguards.ts'
 import { substituteStep } from './substitute.ts'
 
 /** What a step needs to know of its surroundings. */
@@ -85,7 +86,11 @@ function resolveStep(written: WrittenStep, number: string, inner: Pass, pass: Pa
     where: whereaboutsFrom(at('where'), scope),
     enters: whereaboutsFrom(at('enters'), scope),
     clear: scalarsAt(at('clear'), 'zones').flatMap((zone) => zonesFor(zone.text, scope)),
+    clearedBy: textsAt(at('clear'), 'by').map(roleId),
     needs: claimsFrom(at('needs'), scope),
+    exposed: exposedFrom(block, scope),
+    keeps: keepsFrom(block, scope),
+    permits: permitsFrom(block, scope),
     sets: changesFrom(at('sets'), scope),
     proves: claimsFrom(at('proves'), scope),
     hazards: keysAt(block ?? undefined, 'hazards'),
@@ -99,6 +104,7 @@ function resolveStep(written: WrittenStep, number: string, inner: Pass, pass: Pa
     consequences: [...consequencesFrom(at('else'), null, scope), ...consequences],
     decide: decideFrom(at('decide'), scope),
     waits: itemsOf(at('wait')).map(inWords),
+    waiting: waitingFrom(block),
     takes: takesInWords(at('takes')),
     removes: paired.removes ?? [],
     refits: paired.refits ?? [],

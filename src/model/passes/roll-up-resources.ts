@@ -74,6 +74,19 @@ function listedIn(node: BlockNode | undefined) {
   return scalarsOf(node).map((scalar) => ({ id: scalar.text, node: undefined, at: scalar.at }))
 }
 
+/** What a tool is said to be before the roll-up: the first list that describes it, else the library. */
+export function toolFacts(
+  blocks: readonly (MapNode | null)[],
+  catalogues: ResourceCatalogues,
+): (tool: string, fact: string) => string | null {
+  const written = new Map<string, BlockNode>()
+  for (const block of blocks)
+    for (const { id, node } of listedIn(valueAt(block ?? undefined, 'tools')))
+      if (node && !written.has(id)) written.set(id, node)
+  return (tool, fact) =>
+    textAt(written.get(tool), fact) ?? textAt(catalogues.instruments.get(tool) ?? catalogues.tools.get(tool), fact)
+}
+
 const OWN_FIELDS = new Set(['name', 'number', 'quantity', 'replace'])
 
 function resourceFrom(

@@ -42,7 +42,7 @@ function effectOf(step: Step, before: StateValues, positions: readonly string[],
   }
   put(step.snug, PAIRED_KEYS.snug.to)
   put(
-    step.torques.map((torque) => ({ id: torque.id.split('@')[0] ?? '', count: null, at: torque.at })),
+    step.torques.map((torque) => ({ id: torque.name, count: null, at: torque.at })),
     'final',
   )
   put(step.refits, PAIRED_KEYS.refits.to)

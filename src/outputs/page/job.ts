@@ -1,4 +1,5 @@
 import type { PrintedLimit } from '../../quantities/quantity-types.ts'
+import type { WorkedLimit } from '../../quantities/worked-limit.ts'
 
 /**
  * What the script of the page knows of a procedure: who acts, what stops the work, what is judged.
@@ -84,6 +85,8 @@ export interface StepItem extends ItemBase {
   readonly ticks: readonly JobTick[]
   readonly readings: readonly JobReading[]
   readonly consequences: readonly JobConsequence[]
+  /** Readings that no longer count once this step is done, by name. */
+  readonly spoils: readonly string[]
 }
 
 export interface JobTick {
@@ -132,6 +135,10 @@ export interface JobReading {
   /** One entry a position; a single null where there are none. */
   readonly positions: readonly (string | null)[]
   readonly limit: JobLimit | null
+  /** The limit, where readings settle it here at the bench. */
+  readonly workedLimit: WorkedLimit | null
+  /** Judged with guard bands where it is given. */
+  readonly uncertainty: JobUncertainty | null
   readonly unit: string | null
   readonly passes: readonly string[]
   readonly fails: readonly string[]
@@ -140,6 +147,13 @@ export interface JobReading {
 }
 
 export type JobLimit = PrintedLimit
+
+export interface JobUncertainty {
+  readonly typed: string
+  /** Exact, `p/q` or an integer. */
+  readonly exact: string
+  readonly unit: string
+}
 
 export interface JobConsequence {
   readonly on: 'out' | 'low' | 'high'

@@ -111,6 +111,7 @@ function stepItems(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, outer
     ticks: stepTicks(step),
     readings: step.readings.map((reading) => jobReading(step, reading)),
     consequences: step.consequences.map((consequence) => jobConsequence(stepFile, consequence, step.id)),
+    spoils: step.spoils,
   }
   return [
     ...signs('before'),
@@ -200,6 +201,8 @@ function jobReading(step: StepSheet, reading: ReadingSheet): JobReading {
     kind,
     positions: reading.positions.length === 0 ? [null] : reading.positions,
     limit: limit === null ? null : { ...limit, inUnits: [], pair: null },
+    workedLimit: reading.workedLimit ?? null,
+    uncertainty: reading.uncertainty ?? null,
     unit,
     ...answersOf(reading),
     expression,

@@ -394,6 +394,21 @@ export interface Phase {
   prose: Prose[]
   by: string[]
   where: Whereabouts[]
+  /**
+   * Items: Zone that a headcount clears before the first step.
+   */
+  clear: string[]
+  /**
+   * Items: Role that counts heads.
+   */
+  clearedBy: string[]
+  /**
+   * What each of its steps needs besides its own.
+   */
+  needs: Claim[]
+  exposed: Exposed[]
+  keeps: Keep[]
+  permits: Permit[]
   ppe: string[]
   hazards: string[]
   only: Only | null
@@ -465,6 +480,65 @@ export interface Whereabouts {
   zones: string[]
 }
 /**
+ * Somebody is on purpose where it is not safe.
+ */
+export interface Exposed {
+  /**
+   * Items: Zone.
+   */
+  zones: string[]
+  /**
+   * Items: Role.
+   */
+  who: string[]
+  because: string
+  /**
+   * Items: What keeps them from harm.
+   */
+  controls: string[]
+  /**
+   * Role and what it confirms before it starts.
+   */
+  agreedBy: NamedSentence[]
+}
+/**
+ * What must hold from the beginning of its phase or step to the end of it, or of the step `through`.
+ */
+export interface Keep {
+  name: string
+  says: string | null
+  states: Claim[]
+  /**
+   * As typed.
+   */
+  distance: string | null
+  /**
+   * Items: Role that sees to it.
+   */
+  by: string[]
+  /**
+   * How often it is looked at, as typed.
+   */
+  every: string | null
+  through: Target | null
+}
+/**
+ * A paper that must be open while the work is done.
+ */
+export interface Permit {
+  name: string
+  /**
+   * Role that issues it.
+   */
+  by: string | null
+  /**
+   * Items: Zone in which it is valid.
+   */
+  zones: string[]
+  lapses: string | null
+  says: string | null
+}
+/**
  * Only for these values of the variant.
  */
 export interface Only {
@@ -509,7 +583,14 @@ export interface Step {
    * Items: Zone that a headcount clears.
    */
   clear: string[]
+  /**
+   * Items: Role that counts heads.
+   */
+  clearedBy: string[]
   needs: Claim[]
+  exposed: Exposed[]
+  keeps: Keep[]
+  permits: Permit[]
   sets: Change[]
   proves: Claim[]
   /**
@@ -526,6 +607,10 @@ export interface Step {
   consequences: Consequence[]
   decide: Decide | null
   waits: string[]
+  /**
+   * The same waits as times.
+   */
+  waiting: Waiting[]
   takes: string | null
   removes: CountedThing[]
   refits: CountedThing[]
@@ -587,6 +672,10 @@ export interface Hold {
 }
 export interface Torque {
   id: string
+  /**
+   * As typed: what `snug` calls the same bolts.
+   */
+  name: string
   limit: PrintedLimit
   fastener: string | null
   lubrication: string | null
@@ -676,8 +765,61 @@ export interface Reading {
    */
   fails: string[]
   given: string | null
+  workedLimit?: WorkedLimit
+  uncertainty?: ReadingUncertainty
   facts: NamedText[]
   only: Only | null
+}
+/**
+ * A limit that readings settle at the bench.
+ */
+export interface WorkedLimit {
+  /**
+   * As printed.
+   */
+  typed: string
+  lower: WorkedBound | null
+  upper: WorkedBound | null
+  table: TableLimit | null
+  /**
+   * Unit it is judged in.
+   */
+  unit: string
+}
+export interface WorkedBound {
+  /**
+   * Formula over readings by name.
+   */
+  expression: string
+  /**
+   * Whether the end itself is in limit.
+   */
+  inclusive: boolean
+}
+/**
+ * The limit stands in the column, in the row whose first column fits.
+ */
+export interface TableLimit {
+  table: string
+  column: string
+  /**
+   * A name or formula that picks the row, or the value itself.
+   */
+  row: string
+}
+/**
+ * Expanded uncertainty: readings nearer to an end of the limit are in doubt.
+ */
+export interface ReadingUncertainty {
+  typed: string
+  /**
+   * `p/q` or an integer.
+   */
+  exact: string
+  /**
+   * Unit of the amount, or % of what is read.
+   */
+  unit: string
 }
 export interface Decide {
   ask: string
@@ -691,6 +833,17 @@ export interface DecideBranch {
   action: 'go' | 'continue' | 'stop'
   reason: string | null
   leave: Claim[]
+}
+/**
+ * A wait in minutes, exact: `p/q` or an integer.
+ */
+export interface Waiting {
+  earliest: string | null
+  latest: string | null
+  /**
+   * The step it is counted from, as typed.
+   */
+  after: string | null
 }
 export interface CountedThing {
   id: string
@@ -762,6 +915,18 @@ export interface GraphEdge {
    */
   when: string | null
   atMost: number | null
+  /**
+   * How the step is left: everything in limit, something out, or not done at all.
+   */
+  outcome: 'passed' | 'failed' | 'skipped'
+  /**
+   * Name of the bounded way back that this edge is.
+   */
+  way: string | null
+  /**
+   * Followed only once this bounded way back is used up.
+   */
+  usedUp: string | null
 }
 export interface AcceptedFinding {
   finding: string

@@ -373,13 +373,21 @@ describe('witnessmark by itself', () => {
       Checks workshop procedures and makes printed checklists, tablet pages and step files from them.
 
       Options:
-        --version                   Print the version.
-        --help                      Print this help.
+        --version                                  Print the version.
+        --help                                     Print this help.
 
       Commands:
-        check [options] <files...>  Say what is wrong with procedures.
-        build [options] <files...>  Check procedures, then write the outputs of those without an error.
-        explain [name]              Print the page of a kind of finding; without a name, list them all.
+        check [options] <files...>                 Say what is wrong with procedures.
+        build [options] <files...>                 Check procedures, then write the outputs of those
+                                                   without an error.
+        explain [name]                             Print the page of a kind of finding; without a name,
+                                                   list them all.
+        convert [options] <quantity> [unit]        Convert a quantity or a limit; limits are rounded so
+                                                   that no bad part passes.
+        judge-reading [options] <limit> <reading>  Judge a reading by a limit: in (exit status 0), out or
+                                                   in doubt (1), unreadable (2).
+        calc [options] [name] [inputs...]          Work out one thing of the trade, with its formula and
+                                                   source; without a name, list them all.
       "
     `)
     expect((await run(['build', '--help'])).out).toMatchInlineSnapshot(`

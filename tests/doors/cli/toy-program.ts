@@ -19,6 +19,7 @@ export const toyProgram: Program = {
       '# toy/wrong\n\nThe word WRONG is wrong.\n\n## Reported\n\n<!-- expect toy/wrong at "WRONG" -->\n````md\n# A\n\n```yaml\nWRONG: yes\n```\n````\n\n## Fine\n\n````md\nright\n````\n',
     'toy/odd': '# toy/odd\n\nThe word ODD is odd.\n',
   },
+  calculators: [],
   openLibrary: (root) => {
     const reader = libraryOnDisk(root)
     return {

@@ -1,0 +1,51 @@
+import type { Fault } from '../../findings/finding.ts'
+import type { Phase, Step } from '../../model/procedure.ts'
+import type { Check, CheckSubject } from '../check.ts'
+import { doersOf, everyWrittenStep } from '../every-step.ts'
+import { choices } from '../unknown-name.ts'
+
+/** Words that put a body, or a hand, into a place. */
+const goesIn =
+  /\b(?:reach|crawl|climb|lean|squeeze|creep|step|get|go|lie|slide)\s+(?:\w+\s+){0,2}?(?:under|underneath|below|beneath|into|inside|in between|between|behind)\b|\benter the\b/i
+
+/** Words that keep it out: the step says itself that nobody goes in. */
+const staysOut = /\bfrom (?:outside|beside|behind|the side|a distance|above)\b|\b(?:do not|never|nobody|no one)\b/i
+
+/** Where the document has dangerous places, each phase says where its people are: who is said to be nowhere is in no count. */
+export const zoneUnnamed: Check = {
+  name: 'flow/zone-unnamed',
+  severity: 'error',
+  title: 'A document with zones does not say where somebody is.',
+  rules: ['SG-21'],
+
+  *run({ procedure }: CheckSubject): Iterable<Fault> {
+    if (procedure.zones.length === 0) return
+    const zones = [...new Set(procedure.zones.map((zone) => zone.name))]
+    for (const { where, steps, at, title } of procedure.phases) {
+      if (where.length > 0 || steps.length === 0) continue
+      yield {
+        at,
+        message: `"${title}" does not say where its people are.`,
+        advice: `Write in the block of the phase: where: ${choices([...zones, 'out'])}`,
+      }
+    }
+    for (const { step, phase } of everyWrittenStep(procedure)) {
+      const words = goesIn.exec(step.text.plain)?.[0]
+      if (words === undefined || staysOut.test(step.text.plain) || !isOut(step, phase)) continue
+      yield {
+        at: step.at,
+        message: `Step ${step.number} says "${words}", and ${choices(doersOf(step)) || 'whoever does it'} is said to be out.`,
+        advice: `Say where: enters: ${choices(zones)}. If that place is dangerous and not among them, make it a zone.`,
+      }
+    }
+  },
+}
+
+/** Whether everyone who does the step is said to be out while it is done. */
+function isOut(step: Step, phase: Phase): boolean {
+  const said = [...step.where, ...step.enters]
+  if (said.length > 0) return said.every(({ zones }) => zones.every((zone) => zone === 'out'))
+  const earlier = phase.steps.slice(0, Math.max(0, phase.steps.indexOf(step))).flatMap((other) => other.where)
+  const all = [...phase.where, ...earlier]
+  return all.length > 0 && all.every(({ zones }) => zones.every((zone) => zone === 'out'))
+}

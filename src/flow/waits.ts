@@ -1,0 +1,26 @@
+import type { Step } from '../model/procedure.ts'
+import { convertValue } from '../quantities/convert.ts'
+import { parseQuantity } from '../quantities/parse-quantity.ts'
+import type { Rational } from '../quantities/quantity-types.ts'
+import { add, compare, fromExactText, rational, zero } from '../quantities/rational.ts'
+
+const HOUR = rational(60n)
+
+/** How long a step waits at its longest, in minutes; null where it does not. The earliest counts where no latest is given. */
+export function longestWait(step: Step): Rational | null {
+  const times = step.waiting.flatMap(({ earliest, latest }) => fromExactText(latest ?? earliest ?? '') ?? [])
+  return times.length === 0 ? null : times.reduce(add, zero)
+}
+
+/** A wait of an hour or more is one that people walk away from. */
+export function isLong(minutes: Rational): boolean {
+  return compare(minutes, HOUR) >= 0
+}
+
+/** `12 h` in minutes, or null where it is no time. */
+export function minutesOf(typed: string | null): Rational | null {
+  const parsed = typed === null ? null : parseQuantity(typed, 'time')
+  if (!parsed?.ok) return null
+  const converted = convertValue(parsed.value.value, parsed.value.unit, 'min')
+  return converted.ok ? converted.value : null
+}

@@ -1,0 +1,93 @@
+import { fractionText } from '../../quantities/number-text.ts'
+import type { Rational } from '../../quantities/quantity-types.ts'
+import { divide, fromDecimalText, multiply, rational, roundNearest, zero } from '../../quantities/rational.ts'
+import { unitBySymbol } from '../../quantities/units.ts'
+import { makeCalculator } from '../make-calculator.ts'
+
+/** V-belts. A tension read on a gauge and a force that deflects the belt are two different limits, both in pounds. */
+
+const inch = rational(254n, 10_000n)
+const sixtyFourth = rational(1n, 64n)
+const poundForce = unitBySymbol('lbf')?.factor ?? zero
+const manual = 'TM 5-3895-374-24-2, belt adjustment, step B and force table'
+
+/** 1/64 of the span. */
+export function beltDeflection(span: Rational): Rational {
+  return multiply(span, sixtyFourth)
+}
+
+export const beltDeflectionCalculator = makeCalculator({
+  name: 'belt-deflection',
+  what: 'Deflection of a V-belt at the middle of its span.',
+  formula: '1/64 of the span',
+  validity: 'V-belts, force square to the span at its middle.',
+  source: `${manual}; TM 5-3820-233-12/1, table 4-3`,
+  inputs: { span: { what: 'span between the points where the belt leaves the sheaves', kind: 'length', unit: 'in' } },
+  work: ({ span }) => {
+    const value = beltDeflection(span)
+    const inches = fractionText(roundNearest(divide(value, inch), sixtyFourth)).replace('-', ' ')
+    return {
+      ok: true,
+      figures: [
+        { name: 'deflection', what: 'deflection', kind: 'length', units: ['mm', 'in'], value, digits: 4 },
+        { name: 'deflection-fraction', what: 'deflection in inches, to the nearest 1/64', word: inches },
+      ],
+    }
+  },
+})
+
+/** Deflection force in lbf at normal tension and at 150 %, as printed in quarters of a pound. */
+const deflectionForces: Readonly<Record<string, readonly [normal: string, raised: string]>> = { B: ['2.75', '4'] }
+
+export const beltDeflectionForce = makeCalculator({
+  name: 'belt-deflection-force',
+  what: 'Force that deflects a V-belt by 1/64 of its span.',
+  formula: 'from a table by section',
+  validity: 'Sections of the table. Makers give a force by belt, sheave and speed: theirs holds.',
+  source: manual,
+  inputs: { section: { what: 'section of the belt', kind: 'word', choices: Object.keys(deflectionForces) } },
+  work: ({ section }) => {
+    const [normal, raised] = (deflectionForces[section] ?? ['0', '0']).map((text) =>
+      multiply(fromDecimalText(text) ?? zero, poundForce),
+    )
+    const shared = { kind: 'force', units: ['lbf'] } as const
+    return {
+      ok: true,
+      figures: [
+        { name: 'normal', what: 'force at normal tension', value: normal ?? zero, ...shared },
+        { name: 'raised', what: 'force at 150 %, new belt', value: raised ?? zero, ...shared },
+      ],
+    }
+  },
+})
+
+/** Gauge tension in lbf, and deflection by thumb in inches. */
+const gaugeTension = { used: rational(90), new: rational(110) } as const
+
+export const beltTension = makeCalculator({
+  name: 'belt-tension',
+  what: 'Tension of an engine fan belt on a belt gauge, or its deflection.',
+  formula: 'used belt 90 lbf, new belt 110 lbf, or 1/2 in',
+  validity: 'Fan belts where the maker says nothing else. Gauge tension is not deflection force.',
+  source: 'TM 5-3805-262-20, fan belt adjustment',
+  inputs: { belt: { what: 'used or new belt', kind: 'word', choices: ['used', 'new'] } },
+  work: ({ belt }) => ({
+    ok: true,
+    figures: [
+      {
+        name: 'tension',
+        what: 'gauge tension',
+        kind: 'force',
+        units: ['lbf'],
+        value: multiply(gaugeTension[belt === 'new' ? 'new' : 'used'], poundForce),
+      },
+      {
+        name: 'deflection',
+        what: 'deflection',
+        kind: 'length',
+        units: ['in'],
+        value: multiply(rational(1n, 2n), inch),
+      },
+    ],
+  }),
+})
