@@ -20,7 +20,8 @@ function onlysIn(procedure: Procedure): readonly Only[] {
       [
         step.only,
         ...step.readings.map((reading) => reading.only),
-        ...step.torques.map((torque) => torque.only),
+        // A torque changes something only where the same bolts were snugged.
+        ...step.torques.map((torque) => (states.has(torque.name) ? torque.only : null)),
       ].flatMap((only) => only ?? []),
     ),
   ])

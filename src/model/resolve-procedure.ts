@@ -62,7 +62,7 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
   const tables = declareTables(block)
   const drafts = take(layOutPhases(included, tables))
   const roles = declareRoles(block, surroundings.catalogues.roles)
-  const declared = declareStates(block, drafts)
+  const declared = declareStates(block, drafts, findings)
   const hazards = declareHazards(block, drafts, surroundings.catalogues.hazards)
   const machine = take(
     machineOf(

@@ -1,3 +1,5 @@
+import fc from 'fast-check'
+
 /** A small procedure that a tape of numbers writes: zeros write the plainest one, so that a failure shrinks to something short. */
 export interface RandomProcedure {
   readonly front: string
@@ -17,6 +19,9 @@ interface RandomPhase {
   readonly keys: Record<string, string>
   steps: RandomStep[]
 }
+
+/** Numbers that a procedure is written from. */
+export const tapes = fc.array(fc.noBias(fc.nat(9999)), { minLength: 90, maxLength: 90, size: 'max' })
 
 type Draw = (below: number) => number
 

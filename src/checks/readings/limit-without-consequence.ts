@@ -1,5 +1,6 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Procedure, Reading, Step } from '../../model/procedure.ts'
+import { sidesNotTold } from '../answered-sides.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyStep, everyWrittenStep } from '../every-step.ts'
 import { baseNamesIn, namesInConditions } from '../formulas.ts'
@@ -11,6 +12,7 @@ import { baseNamesIn, namesInConditions } from '../formulas.ts'
  *     measure: { pressure: max 0.5 MPa }
  *     else: stop                                  ← answered here
  *     measure: { wear: max 3 mm }  …  decide: { when: wear in limit … }   ← answered there
+ *     measure: { pull: 3 to 8 N }  …  when: pull > 8 N                    ← reported: too low is answered nowhere
  */
 export const limitWithoutConsequence: Check = {
   name: 'readings/limit-without-consequence',
@@ -22,8 +24,8 @@ export const limitWithoutConsequence: Check = {
     const followed = namesThatDecide(procedure)
     for (const { step } of everyWrittenStep(procedure)) {
       for (const reading of step.readings) {
-        if (!canFail(reading) || followed.has(reading.name)) continue
-        const silent = unansweredSide(step, reading)
+        if (!canFail(reading)) continue
+        const silent = followed.has(reading.name) ? untoldSide(procedure, step, reading) : unansweredSide(step, reading)
         if (silent === null) continue
         yield {
           at: reading.at,
@@ -49,6 +51,16 @@ function unansweredSide(step: Step, { id, name, kind, limit }: Reading): string 
   if (sides.size === 0) return kind === 'check' ? 'failed' : 'out of limit'
   if (limit?.lower && !sides.has('low')) return 'too low'
   return limit?.upper && !sides.has('high') ? 'too high' : null
+}
+
+/** In words, the side that neither an `else` nor any condition that names the reading tells from being in limit. */
+function untoldSide(procedure: Procedure, step: Step, reading: Reading): string | null {
+  if (unansweredSide(step, reading) === null) return null
+  const [side, other] = sidesNotTold(procedure, reading)
+  if (side === undefined) return null
+  const own = step.consequences.filter((one) => [null, reading.id, reading.name].includes(one.reading))
+  if (own.some(({ on }) => on === side)) return null
+  return other === undefined ? `too ${side}` : 'out of limit'
 }
 
 /** Names of readings on which some condition rests, straight or through worked-out values. */

@@ -90,6 +90,12 @@ export const machineMissing: FaultKind = {
   title: 'A machine is named that has no file in shared/machines.',
 }
 
+export const nameIsAState: FaultKind = {
+  name: 'model/name-is-a-state',
+  severity: 'error',
+  title: 'A thing has the name of a state that cannot be what happens to it.',
+}
+
 export const modelFaults: readonly FaultKind[] = [
   unknownTarget,
   repeatTargetUnknown,
@@ -106,4 +112,5 @@ export const modelFaults: readonly FaultKind[] = [
   figureMissing,
   figureRefused,
   machineMissing,
+  nameIsAState,
 ]

@@ -1,6 +1,8 @@
+import { type Finding, found } from '../../findings/finding.ts'
 import { type BlockNode, type MapNode, valueAt } from '../../syntax/block-node.ts'
 import type { Place } from '../../text/place.ts'
 import type { DraftPhase } from '../draft.ts'
+import { nameIsAState } from '../faults/faults.ts'
 import { type Names, namesOf } from '../names.ts'
 import type { NeverTogether, State, Zone } from '../procedure.ts'
 import { blocksOf } from './blocks-of-phase.ts'
@@ -31,7 +33,11 @@ export interface Declared {
 }
 
 /** States of the document block, those implied by the work, and the zones and bans that rest on them. */
-export function declareStates(block: MapNode | null, phases: readonly DraftPhase[]): Declared {
+export function declareStates(
+  block: MapNode | null,
+  phases: readonly DraftPhase[],
+  findings: Finding[] = [],
+): Declared {
   const written = entriesOf(valueAt(block ?? undefined, 'states')).flatMap((entry) =>
     positionsOf(entry.value).map((position) => ({ ...named(entry.key, position), entry })),
   )
@@ -86,7 +92,37 @@ export function declareStates(block: MapNode | null, phases: readonly DraftPhase
       }),
     ),
   )
+  reportTakenNames(phases, states, findings)
   return { states: [...states, ...implied], zones, never, stateNames, zoneNames }
+}
+
+/** A thing may have the name of a state only where it means that state: `locks: [valve]` wants one with `locked`. */
+function reportTakenNames(phases: readonly DraftPhase[], states: readonly State[], findings: Finding[]): void {
+  for (const block of phases.flatMap(blocksOf))
+    for (const key of PAIRED_KEY_NAMES)
+      for (const thing of countedThings(valueAt(block, key))) {
+        const state = states.find(({ id, name }) => id === thing.id || name === thing.id)
+        const { to } = PAIRED_KEYS[key]
+        if (state === undefined || state.values.includes(to)) continue
+        findings.push(
+          found(nameIsAState, {
+            at: thing.at,
+            message: `"${thing.id}" is a state here, with the values ${state.values.join(', ')}; \`${key}\` would make it ${to}.`,
+            advice: `Give the thing a name of its own, like \`${thing.id}-${SUFFIX[key]}\`, or write what happens to the state under \`sets\`.`,
+            related: [{ at: state.at, message: `The state ${state.name} is declared here.` }],
+          }),
+        )
+      }
+}
+
+const SUFFIX: Readonly<Record<PairedKey, string>> = {
+  removes: 'cover',
+  refits: 'cover',
+  locks: 'isolator',
+  unlocks: 'isolator',
+  'puts-on': 'clamp',
+  'takes-off': 'clamp',
+  snug: 'bolts',
 }
 
 /** A ban on states that exist once a position holds for each position by itself. */

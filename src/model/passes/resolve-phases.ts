@@ -73,7 +73,8 @@ function resolvePhase(draft: DraftPhase, before: StateValues, context: Surroundi
   const writtenOf = new Map<string, WrittenStep>()
   const pass: Pass = { suffix: draft.suffix, position: draft.position, parameters: draft.parameters }
   const stepContext: StepContext = { ...context, phase: draft, scope, by, writtenOf }
-  const refit = refitOf(draft, context)
+  const where = whereaboutsFrom(valueAt(block ?? undefined, 'where'), scope)
+  const refit = refitOf(draft, where, context)
   const toResolve = refit ? refit.steps : written.steps
   const resolved = resolveSteps(toResolve, (index) => `${draft.number}.${index + 1}`, pass, stepContext)
   const undone = refit
@@ -83,9 +84,9 @@ function resolvePhase(draft: DraftPhase, before: StateValues, context: Surroundi
       })
     : resolved
   const phaseHazards = keysAt(block ?? undefined, 'hazards')
-  const walked = walkStates(withPhaseHazards(undone, phaseHazards), before, positions, declared.stateNames)
+  const table = { ...declared.stateNames, values: new Map(declared.states.map((state) => [state.id, state.values])) }
+  const walked = walkStates(withPhaseHazards(undone, phaseHazards), before, positions, table)
   remember(walked.steps, writtenOf, context.sources)
-  const where = whereaboutsFrom(valueAt(block ?? undefined, 'where'), scope)
   return {
     id: draft.id,
     baseId: draft.baseId,
@@ -165,7 +166,7 @@ interface PlacedRefit {
   readonly where: Phase['where']
 }
 
-function refitOf(draft: DraftPhase, context: Surroundings): PlacedRefit | null {
+function refitOf(draft: DraftPhase, where: Phase['where'], context: Surroundings): PlacedRefit | null {
   const reverse = valueAt(draft.block ?? undefined, 'reverse')
   if (reverse === undefined) return null
   const known = [...new Set(context.phases.map((phase) => phase.baseId))]
@@ -185,12 +186,13 @@ function refitOf(draft: DraftPhase, context: Surroundings): PlacedRefit | null {
     return []
   })
   const inOrder = context.phases.filter((phase) => phases.includes(phase))
-  const refit = writeRefit(inOrder, context.sources, context.findings)
+  const told = where.length > 0 ? where : (inOrder[0]?.where ?? [])
+  const refit = writeRefit(inOrder, context.sources, told, context.findings)
   return {
     ...refit,
     steps: placeExtras(refit.steps, refit.undoes, [...extrasOf(draft), ...draft.written.steps], context),
     reverseOf: { phases: inOrder.map((phase) => phase.id), dropped: refit.dropped },
-    where: inOrder[0]?.where ?? [],
+    where: told,
   }
 }
 

@@ -10,12 +10,17 @@ export interface Walked {
   readonly after: StateValues
 }
 
+/** Names of the states, and the values that each may have. */
+export interface StateTable extends Names {
+  readonly values: ReadonlyMap<string, readonly string[]>
+}
+
 /** Follows the states through steps in the order written: everything in limit, every step done. */
 export function walkStates(
   steps: readonly Step[],
   before: StateValues,
   positions: readonly string[],
-  states: Names,
+  states: StateTable,
 ): Walked {
   let current = before
   const walked = steps.map((step): Step => {
@@ -28,10 +33,12 @@ export function walkStates(
   return { steps: walked, after: current }
 }
 
-function effectOf(step: Step, before: StateValues, positions: readonly string[], states: Names): StateValues {
+function effectOf(step: Step, before: StateValues, positions: readonly string[], states: StateTable): StateValues {
   const after: Mutable<StateValues> = { ...before }
   const put = (things: readonly CountedThing[], value: string): void => {
-    for (const thing of things) for (const id of idsFor(thing.id, positions, states)) if (id in after) after[id] = value
+    for (const thing of things)
+      for (const id of idsFor(thing.id, positions, states))
+        if (states.values.get(id)?.includes(value)) after[id] = value
   }
   put(step.removes, PAIRED_KEYS.removes.to)
   put(step.locks, PAIRED_KEYS.locks.to)

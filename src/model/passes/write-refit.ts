@@ -3,7 +3,7 @@ import { type MapEntry, type MapNode, type ScalarNode, valueAt } from '../../syn
 import type { WrittenStep } from '../../syntax/written.ts'
 import type { Place } from '../../text/place.ts'
 import { refitUnknown } from '../faults/faults.ts'
-import type { DroppedStep, Phase, Step } from '../procedure.ts'
+import type { DroppedStep, Phase, Step, Whereabouts } from '../procedure.ts'
 import { PAIRED_KEY_NAMES, type PairedKey } from './declare-states.ts'
 import { inWords } from './entries.ts'
 import { entriesOf, textAt } from './read-node.ts'
@@ -53,24 +53,26 @@ const CARRIED_KEYS = ['hazards', 'ppe', 'uses', 'lift', 'support', 'handle', 'cl
 export function writeRefit(
   phases: readonly Phase[],
   sources: ReadonlyMap<string, StepSource>,
+  told: readonly Whereabouts[],
   findings: Finding[],
 ): Refit {
   const steps: WrittenStep[] = []
   const undoes = new Map<WrittenStep, string>()
   const dropped: DroppedStep[] = []
+  const standing = placesFrom(told, [...new Set(phases.flatMap(peopleOf))])
   for (const phase of [...phases].reverse()) {
-    let where: MapEntry | null = null
-    for (const { source, where: effective } of withWhereabouts(phase, sources).reverse()) {
+    for (const { source, places } of withPlaces(phase, sources).reverse()) {
       const { step } = source
       const result = inverseOf(source, findings)
       if ('because' in result) {
         dropped.push({ number: step.number, text: step.text.plain, because: result.because })
         continue
       }
-      const moved = effective !== null && effective !== where
-      const entries = moved ? [effective, ...result.entries] : result.entries
-      where = effective
-      const written = refitStep(source, result.text, entries)
+      const own = result.entries.find((entry) => entry.key === 'where')
+      const moves = own ? [] : movesTo(places, standing, source.written.at)
+      // Where `undo` says itself who is where, the next step says it for everybody again.
+      if (own) standing.clear()
+      const written = refitStep(source, result.text, [...moves, ...result.entries])
       steps.push(written)
       undoes.set(written, step.id)
     }
@@ -166,19 +168,45 @@ function refitStep({ step, written }: StepSource, text: string, entries: readonl
   }
 }
 
-/** Each step with the `where` in force while it is done; a step's own stays for those that follow. */
-function withWhereabouts(
+/** Zones by role; `everyone` where nobody is named. */
+type Places = Map<string, readonly string[]>
+
+/** Each step with the place of everybody while it is done; a step's own `where` stays for those that follow. */
+function withPlaces(
   phase: Phase,
   sources: ReadonlyMap<string, StepSource>,
-): { readonly source: StepSource; readonly where: MapEntry | null }[] {
-  let where: MapEntry | null = null
+): { readonly source: StepSource; readonly places: ReadonlyMap<string, readonly string[]> }[] {
+  let places = placesFrom(phase.where, peopleOf(phase))
   return withSubSteps(phase.steps).flatMap((step) => {
+    places = new Map([...places, ...placesFrom(step.where, actorsOf(step))])
     const source = sources.get(step.id)
-    if (source === undefined) return []
-    const own = source.written.block?.map.entries.find((entry) => entry.key === 'where')
-    where = own ?? where
-    return [{ source, where }]
+    return source ? [{ source, places }] : []
   })
+}
+
+function placesFrom(where: readonly Whereabouts[], people: readonly string[]): Places {
+  return new Map(
+    where.flatMap(({ role, zones }) => (role === null ? people : [role]).map((person) => [person, zones] as const)),
+  )
+}
+
+function peopleOf(phase: Phase): readonly string[] {
+  return [...new Set([...phase.by, ...withSubSteps(phase.steps).flatMap(actorsOf)])]
+}
+
+function actorsOf(step: Step): readonly string[] {
+  const named = [...step.by, ...step.acts.flatMap((act) => act.by)]
+  return named.length > 0 ? named : ['everyone']
+}
+
+/** The `where` that brings everybody to his place; those who stand there already are left out. */
+function movesTo(places: ReadonlyMap<string, readonly string[]>, standing: Places, at: Place): readonly MapEntry[] {
+  const entries = [...places].flatMap(([person, zones]): readonly MapEntry[] => {
+    if (standing.get(person)?.join() === zones.join()) return []
+    standing.set(person, zones)
+    return [{ key: person, keyAt: at, value: { kind: 'list', items: zones.map((zone) => scalar(zone, at)), at } }]
+  })
+  return entries.length === 0 ? [] : [{ key: 'where', keyAt: at, value: { kind: 'map', entries, at } }]
 }
 
 function withSubSteps(steps: readonly Step[]): readonly Step[] {
