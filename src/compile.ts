@@ -90,7 +90,7 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   const { findings, accepted } = acceptFindings(procedure, [...earlier, ...checked].sort(inOrderOfText), configuration)
 
   const blocked = [...library.findings, ...findings].some((one) => one.severity === 'error')
-  const stepFile = blocked ? null : makeStepFile(procedure, findings, accepted)
+  const stepFile = blocked || flow === null ? null : makeStepFile(procedure, flow, findings, accepted)
   return { findings, stepFile, flow, sources: [source, ...shelves.sources] }
 }
 

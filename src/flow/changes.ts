@@ -9,7 +9,8 @@ import { OUT, placeOf, valueNumber } from './subjects.ts'
 export function change(run: Run, row: Uint8Array, state: number, value: number, actors: readonly number[]): void {
   const { plan } = run
   const before = row[plan.layout.value[state] ?? 0] ?? 0
-  if (before === value) return
+  // What a state was is only kept where it makes a difference; elsewhere looking once more does no harm.
+  if (before === value && plan.compared[state]) return
   settle(run, row, state, value, actors)
   if (plan.safe[state]?.[before] === 1 && plan.safe[state]?.[value] !== 1) lookAtGuardsAndLocks(run, row, state)
   lookAtPeopleRestingOn(run, row, state)
@@ -191,13 +192,16 @@ export function begin(run: Run, row: Uint8Array, job: Job): void {
   clearZones(run, row, job.clear)
   for (const need of job.needs)
     if (need.ok[row[layout.value[need.state] ?? 0] ?? 0] !== 1) report(run, 'need-unmet', need.state)
+  const before = layout.place.map((slot) => row[slot] ?? OUT)
   for (const move of job.moves) row[layout.place[move.role] ?? 0] = move.place
   for (const move of job.enters) {
     setIf(row, layout.before[move.role], row[layout.place[move.role] ?? 0] ?? OUT)
     row[layout.place[move.role] ?? 0] = move.place
   }
-  const isFresh = row[layout.fresh] !== 0
-  for (let role = 0; role < layout.place.length; role++)
-    if (isFresh || job.moves.some((move) => move.role === role) || job.enters.some((move) => move.role === role))
-      lookAtPerson(run, row, role)
+  for (const [role, slot] of layout.lookedAt.entries()) {
+    const looked = row[slot] ?? 0
+    row[slot] = 0
+    if (looked > 0) lookAtPerson(run, row, role, looked - 1, true)
+    else if (row[layout.place[role] ?? 0] !== before[role]) lookAtPerson(run, row, role, before[role] ?? OUT, false)
+  }
 }

@@ -5,7 +5,7 @@ import { lookAtResuming, type Resuming } from './pause.ts'
 import type { Door, Plan, Spot } from './plan.ts'
 import { type Run, report } from './run.ts'
 import { meet, noSituations } from './situations.ts'
-import { valueNumber } from './subjects.ts'
+import { OUT, valueNumber } from './subjects.ts'
 import { visitTogether } from './together.ts'
 import { goThere, leave, takeWays, workStep } from './work.ts'
 
@@ -43,7 +43,7 @@ export function explore(
   }
   for (const [state, { start }] of subjects.states.entries())
     scratch[layout.value[state] ?? 0] = Math.max(0, valueNumber(subjects, state, start))
-  scratch[layout.fresh] = 2
+  scratch[layout.fresh] = 1
   meet(run.all, run.scratchWords, plan.start, -1, -1)
   const row = new Uint8Array(layout.width)
   const words = new Uint32Array(row.buffer)
@@ -94,10 +94,14 @@ function passDoor(run: Run, row: Uint8Array, spot: Spot, door: Door): void {
   const { layout } = run.plan
   const enter = (here: Uint8Array): void => {
     clearZones(run, here, door.clear)
-    for (const move of door.moves) here[layout.place[move.role] ?? 0] = move.place
+    for (const { role, place } of door.moves) {
+      const slot = layout.place[role] ?? 0
+      const looked = layout.lookedAt[role] ?? 0
+      if (here[looked] === 0) here[looked] = 1 + (here[slot] ?? OUT)
+      here[slot] = place
+    }
     for (const slot of layout.admitted.values()) here[slot] = 0
     for (const keep of spot.keepsBegun) here[run.plan.keeps[keep]?.slot ?? 0] = 1
-    here[layout.fresh] = Math.max(1, here[layout.fresh] ?? 0)
     takeWays(run, here, spot.passed, (after, way) => goThere(run, after, way, false))
   }
   const skip = (here: Uint8Array): void =>

@@ -74,6 +74,7 @@ export interface Job {
   readonly enters: readonly Move[]
   /** `role × zones + zone` of people who are there on purpose. */
   readonly excused: ReadonlySet<number>
+  readonly excusedRoles: readonly number[]
   /** Roles whose permit, or signature before it begins, admits people here. */
   readonly admits: readonly number[]
   readonly signsHere: readonly number[]
@@ -111,6 +112,10 @@ export function jobOf(step: Step, phase: Phase, context: ConditionContext): Job 
     moves: movesOf(step.where, actors, subjects),
     enters: movesOf(step.enters, actors, subjects),
     excused: excusedBy([...step.exposed, ...phase.exposed], subjects),
+    excusedRoles: rolesOf(
+      [...step.exposed, ...phase.exposed].flatMap((exposed) => exposed.who),
+      subjects,
+    ),
     admits: rolesOf(
       [
         ...[...step.permits, ...phase.permits].flatMap((permit) => permit.by ?? []),

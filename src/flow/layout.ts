@@ -51,8 +51,10 @@ export interface Layout {
   readonly ownWork: readonly OwnWork[]
   /** Whether a role that admits to zones has signed in this phase. */
   readonly admitted: ReadonlyMap<number, number>
-  /** 1: people were told to move and nobody has looked yet. 2: nothing has been looked at at all. */
+  /** 1 until the first step has begun: nothing has been looked at yet. */
   readonly fresh: number
+  /** For each role told where to be by a doorway: where he was when last looked at, counted from 1. */
+  readonly lookedAt: readonly number[]
   /** Keeps that end with a step: whether each is on. */
   readonly keeping: readonly number[]
   /** How far each step of a phase worked `together` is. */
@@ -91,6 +93,7 @@ export function layOut(subjects: Subjects, needs: LayoutNeeds): Layout {
     ownWork: ownWorkOf(subjects).map((own) => ({ ...own, slot: slot() })),
     admitted: new Map([...entryRoles].map((role) => [role, slot()])),
     fresh: slot(),
+    lookedAt: roles.map(slot),
     keeping: Array.from({ length: needs.keeps }, slot),
     progress: Array.from({ length: needs.sideBySide }, slot),
     width: (width + 3) & ~3,

@@ -1,3 +1,4 @@
+import { clearedPlace } from './changes.ts'
 import type { ReadCondition } from './conditions.ts'
 import type { Job } from './job.ts'
 import type { Resuming } from './pause.ts'
@@ -141,7 +142,7 @@ function touchOf(plan: Plan, spot: Spot, mayBe: MayBe): Touch {
     for (const byte of bytesOf(plan, spot.door.when)) reads.add(byte)
     for (const move of spot.door.moves) done.add(layout.place[move.role] ?? -1)
     for (const slot of layout.admitted.values()) done.add(slot)
-    reads.add(layout.fresh)
+    for (const slot of [layout.fresh, ...layout.place, ...layout.lookedAt]) reads.add(slot)
   }
   if (spot.job !== null) touchOfJob(plan, spot, spot.job, mayBe, { reads, done, passed, value })
   for (const { slot } of plan.keeps) if (slot >= 0) reads.add(slot)
@@ -162,7 +163,7 @@ function touchOfJob(plan: Plan, spot: Spot, job: Job, mayBe: MayBe, { reads, don
   for (const byte of bytesOf(plan, job.when)) reads.add(byte)
   for (const need of job.needs) reads.add(value(need.state))
   reads.add(layout.fresh)
-  for (const slot of layout.place) reads.add(slot)
+  for (const slot of [...layout.place, ...layout.lookedAt]) reads.add(slot)
   readZones(plan, zonesAround(plan, spot, job, mayBe), reads)
   for (const keep of [...spot.keeps, ...spot.keepsBegun])
     for (const claim of plan.keeps[keep]?.claims ?? []) reads.add(value(claim.state))
@@ -205,13 +206,7 @@ function touchOfJob(plan: Plan, spot: Spot, job: Job, mayBe: MayBe, { reads, don
 function touchChange(plan: Plan, state: number, reads: Set<number>, done: Set<number>): void {
   const { layout } = plan
   const value = (other: number): number => layout.value[other] ?? -1
-  const isCompared =
-    (layout.proof[state] ?? -1) >= 0 ||
-    (layout.touched[state] ?? -1) >= 0 ||
-    (plan.locksOf[state] ?? []).length > 0 ||
-    (plan.drives[state] && plan.guards.length > 0) ||
-    layout.ownWork.some((own) => own.state === state)
-  if (isCompared) reads.add(value(state))
+  if (plan.compared[state]) reads.add(value(state))
   else done.add(value(state))
   for (const lock of layout.locks) if (plan.locksOf[state]?.includes(lock.thing)) reads.add(lock.slot)
   if (plan.drives[state]) for (const guard of plan.guards) reads.add(value(guard.state))
@@ -228,9 +223,14 @@ function touchChange(plan: Plan, state: number, reads: Set<number>, done: Set<nu
 /** Zones where somebody may be while the step is done or after it. */
 function zonesAround(plan: Plan, spot: Spot, job: Job, mayBe: MayBe): ReadonlySet<number> {
   const { places } = plan.subjects
-  const inside = (mayBe[spot.number] ?? []).flatMap((set) => [...set])
+  const isTold = (role: number): boolean => job.moves.some((move) => move.role === role)
+  const staying = (mayBe[spot.number] ?? []).flatMap((set, role) =>
+    isTold(role) ? [] : [...set].map((place) => clearedPlace({ plan }, place, job.clear)),
+  )
   const told = [...job.moves, ...job.enters].map((move) => move.place)
-  return new Set([...inside, ...told].flatMap((place) => places.zones[place] ?? []))
+  // Where steps run side by side, others come and go meanwhile.
+  const beside = plan.sideBySide.has(spot.number) ? (mayBe[spot.number] ?? []).flatMap((set) => [...set]) : []
+  return new Set([...staying, ...told, ...beside].flatMap((place) => places.zones[place] ?? []))
 }
 
 function readZones(plan: Plan, zones: ReadonlySet<number>, reads: Set<number>): void {

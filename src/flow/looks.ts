@@ -2,14 +2,19 @@ import { LAPSED, NEVER, PROVED, SPENT } from './layout.ts'
 import { type Run, report } from './run.ts'
 import { type CompactClaim, OUT } from './subjects.ts'
 
-/** What is looked at when somebody moves: every zone he is in now. */
-export function lookAtPerson(run: Run, row: Uint8Array, role: number): void {
+/**
+ * What is looked at when somebody moves: every zone that he was not in before.
+ * @param isNewPhase whoever admits people to a zone does so for each phase
+ */
+export function lookAtPerson(run: Run, row: Uint8Array, role: number, from: number, isNewPhase: boolean): void {
   const { plan } = run
+  const { zones } = plan.subjects.places
   const place = row[plan.layout.place[role] ?? 0] ?? OUT
-  if (place === OUT) return
-  for (const zone of plan.subjects.places.zones[place] ?? []) {
-    if (isExcused(run, role, zone)) continue
-    for (const claim of plan.subjects.safeWhen[zone] ?? []) lookAtClaim(run, row, role, zone, claim, 'zone-unsafe')
+  for (const zone of zones[place] ?? []) {
+    const wasIn = zones[from]?.includes(zone) ?? false
+    if (isExcused(run, role, zone) || (wasIn && !isNewPhase)) continue
+    if (!wasIn)
+      for (const claim of plan.subjects.safeWhen[zone] ?? []) lookAtClaim(run, row, role, zone, claim, 'zone-unsafe')
     const admits = plan.entry[zone]
     if (admits == null) continue
     const slot = plan.layout.admitted.get(admits) ?? 0

@@ -126,6 +126,8 @@ export interface Plan {
   readonly safe: readonly Uint8Array[]
   readonly end: readonly Uint8Array[]
   readonly unknown: readonly number[]
+  /** States of which it matters, when they are set, whether that changes them. */
+  readonly compared: readonly boolean[]
   readonly locksOf: readonly (readonly number[])[]
   /** States whose leaving a safe value asks for guards. */
   readonly drives: readonly boolean[]
@@ -175,7 +177,12 @@ export function planOf(procedure: Procedure, variants: Variants): Plan {
     hasWaits: subjects.order.some((step) => longestWait(step) !== null),
   })
   const keepings = withSlots(keeps, layout)
-  const isRegular = (values: readonly string[]): boolean => values.length > 0
+  const locksOf = locksOfStates(subjects)
+  const drives = states.map(({ energy, safe }) => energy !== null && !NOT_BEHIND_GUARDS.has(energy) && safe.length > 0)
+  const guards = states.flatMap((state, number) => {
+    const removed = state.implied && GUARD_WORDS.test(state.name) ? valueNumber(subjects, number, 'removed') : -1
+    return removed < 0 ? [] : [{ state: number, removed }]
+  })
   const context = {
     procedure,
     jobs,
@@ -226,14 +233,18 @@ export function planOf(procedure: Procedure, variants: Variants): Plan {
     safe: states.map((state, number) => valuesAmong(number, state.safe, subjects)),
     end: states.map((state, number) => valuesAmong(number, state.end, subjects)),
     unknown: states.map((_, number) => valueNumber(subjects, number, 'unknown')),
-    locksOf: locksOfStates(subjects),
-    drives: states.map(
-      (state) => state.energy !== null && !NOT_BEHIND_GUARDS.has(state.energy) && isRegular(state.safe),
+    compared: states.map(
+      (_, state) =>
+        (layout.proof[state] ?? -1) >= 0 ||
+        (layout.touched[state] ?? -1) >= 0 ||
+        (subjects.restOn[state] ?? []).length > 0 ||
+        (locksOf[state] ?? []).length > 0 ||
+        (drives[state] === true && guards.length > 0) ||
+        layout.ownWork.some((own) => own.state === state),
     ),
-    guards: states.flatMap((state, number) => {
-      const removed = state.implied && GUARD_WORDS.test(state.name) ? valueNumber(subjects, number, 'removed') : -1
-      return removed < 0 ? [] : [{ state: number, removed }]
-    }),
+    locksOf,
+    drives,
+    guards,
     ...clockOf(subjects),
     entry: zones.map((zone) => (zone.entry === null ? null : (subjects.roleNumber.get(zone.entry) ?? null))),
   }

@@ -15,6 +15,7 @@ import {
 import { tellForbidden, tellGuard, tellNeed, tellNotPutBack, tellSpan, tellStop, tellUnheld } from './tell-states.ts'
 import { tellZoneNotCleared, tellZoneUnsafe } from './tell-zones.ts'
 import { type Seen, stepBefore, type Told } from './telling.ts'
+import { BEGUN, insideMark } from './together.ts'
 
 const TELL: { readonly [fault in FlowFault['fault']]?: (seen: Seen) => Told } = {
   'zone-unsafe': tellZoneUnsafe,
@@ -94,10 +95,13 @@ function bypassedProofs(run: Run): ReadonlySet<string> {
   const found = new Set<string>()
   if (asked.length === 0) return found
   const bytes = new Uint8Array(all.rows.buffer)
+  // In a phase worked `together` somebody comes to a step where he begins it.
+  const comesTo = (number: number, spot: number): boolean =>
+    all.node[number] === spot || all.via[number] === insideMark(spot, BEGUN)
   for (let number = 0; number < all.count; number++)
     for (const { spot, other } of asked) {
       const slot = plan.layout.proof[other] ?? -1
-      if (all.node[number] !== spot || slot < 0) continue
+      if (slot < 0 || !comesTo(number, spot)) continue
       if (bytes[number * plan.layout.width + slot] !== NEVER) found.add(`${spot} ${other}`)
     }
   return found

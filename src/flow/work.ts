@@ -5,6 +5,7 @@ import { FIRST_CELL, NOT_TAKEN, PROVED, SPOILED, UNANSWERED } from './layout.ts'
 import { lookAtAllThings, lookAtKeep, lookAtPerson } from './looks.ts'
 import type { Spot, Way } from './plan.ts'
 import { arrive, type Run, report } from './run.ts'
+import { OUT } from './subjects.ts'
 
 /** How a step ends: the situation then, and whether something was out of limit. */
 export type Ended = (row: Uint8Array, isOut: boolean) => void
@@ -13,7 +14,7 @@ export type Ended = (row: Uint8Array, isOut: boolean) => void
 export function beginStep(run: Run, row: Uint8Array, spot: Spot, job: Job): void {
   const { layout, keeps, subjects } = run.plan
   begin(run, row, job)
-  if (row[layout.fresh] === 2) lookAtAllThings(run, row)
+  if (row[layout.fresh] === 1) lookAtAllThings(run, row)
   for (const keep of spot.keeps) lookAtKeep(run, row, keep, null)
   for (const keep of spot.keepsBegun) row[keeps[keep]?.slot ?? 0] = 1
   for (const [keep, { slot }] of keeps.entries()) if (slot >= 0 && row[slot] === 1) lookAtKeep(run, row, keep, null)
@@ -83,26 +84,28 @@ function finish(run: Run, row: Uint8Array, spot: Spot, job: Job, isOut: boolean)
     }
   }
   for (const keep of spot.keepsEnded) row[plan.keeps[keep]?.slot ?? 0] = 0
-  for (const { role } of job.enters) {
+  for (const { role, place } of job.enters) {
     const before = layout.before[role] ?? 0
     row[layout.place[role] ?? 0] = row[before] ?? 0
     row[before] = 0
+    lookAtPerson(run, row, role, place, false)
   }
-  // Those whom the step excused are looked at again when the next step begins.
-  if (job.excused.size > 0) row[layout.fresh] = 1
-  for (const { role } of job.enters) lookAtPerson(run, row, role)
+  // Those whom the step excused are looked at when the next step begins, as if they had just come in.
+  for (const role of job.excusedRoles) row[layout.lookedAt[role] ?? 0] = 1 + OUT
 }
 
 function prove(run: Run, row: Uint8Array, proof: ProofTaken, job: Job): void {
   const { plan } = run
   const { layout } = plan
   const { state } = proof
+  const slot = layout.value[state] ?? 0
+  const isUnknown = row[slot] === plan.unknown[state] && proof.firstValue >= 0
   if (proof.signedBy.length === 0 && !proof.isMeasured) {
     report(run, 'proof-missing', -1, state)
+    if (!isUnknown && proof.ok[row[slot] ?? 0] !== 1) report(run, 'need-unmet', state, 1)
     return
   }
-  const slot = layout.value[state] ?? 0
-  if (row[slot] === plan.unknown[state] && proof.firstValue >= 0) change(run, row, state, proof.firstValue, [])
+  if (isUnknown) change(run, row, state, proof.firstValue, [])
   const value = row[slot] ?? 0
   if (proof.ok[value] !== 1) {
     report(run, 'need-unmet', state, 1)

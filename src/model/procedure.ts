@@ -4,6 +4,7 @@ import type { WorkedLimit } from '../quantities/worked-limit.ts'
 import type { PlainValue } from '../syntax/block-node.ts'
 import type { Inline, Prose } from '../syntax/prose.ts'
 import type { Place } from '../text/place.ts'
+import type { Working } from './working.ts'
 
 /**
  * The resolved procedure: fragments included, repeats expanded, refits written out, steps numbered, limits worked out.
@@ -413,6 +414,8 @@ export interface Step {
   readonly tries: number
   /** For a step of a refit written by `reverse`: the step it undoes. */
   readonly undoes: string | null
+  /** Figures of this step that were worked out, with how. */
+  readonly workings: readonly Working[]
   readonly entries: readonly Entry[]
   readonly steps: readonly Step[]
   readonly statesBefore: StateValues

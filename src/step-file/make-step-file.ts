@@ -2,6 +2,7 @@ import { sha256 } from '@noble/hashes/sha2.js'
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js'
 import canonicalize from 'canonicalize'
 import type { Finding } from '../findings/finding.ts'
+import type { FlowProof } from '../flow/proof.ts'
 import type { Acceptance, Procedure } from '../model/procedure.ts'
 import { cautionsFor } from './cautions.ts'
 import type { StepFile, WithoutPlaces } from './step-file.ts'
@@ -15,6 +16,7 @@ export interface AcceptedWithMessages {
 /** The step file of a procedure in which nothing blocks its outputs. */
 export function makeStepFile(
   procedure: Procedure,
+  flow: FlowProof,
   findings: readonly Finding[],
   accepted: readonly AcceptedWithMessages[],
 ): StepFile {
@@ -25,6 +27,7 @@ export function makeStepFile(
     accepted: accepted.map(({ acceptance, messages }) => ({ ...withoutPlaces(acceptance), messages })),
     findings: findings.map(({ name, severity, message, advice }) => ({ name, severity, message, advice })),
     cautions: cautionsFor(procedure),
+    proof: withoutFaults(flow),
   }
   return { ...body, digest: digestOf(body) }
 }
@@ -43,6 +46,11 @@ export function digestHolds(stepFile: StepFile): boolean {
 /** The text of `steps.json`: readable, and the same bytes for the same procedure. */
 export function stepFileText(stepFile: StepFile): string {
   return `${JSON.stringify(JSON.parse(canonicalize(stepFile) ?? 'null'), null, 1)}\n`
+}
+
+/** The faults are among the findings. */
+function withoutFaults({ verdict, situations, variants, properties, notModelled }: FlowProof): StepFile['proof'] {
+  return { verdict, situations, variants, properties, notModelled }
 }
 
 function withoutPlaces<Value>(value: Value): WithoutPlaces<Value>

@@ -1,4 +1,5 @@
 import type { Finding } from '../findings/finding.ts'
+import type { FlowProof } from '../flow/proof.ts'
 import type { Acceptance, Procedure } from '../model/procedure.ts'
 
 /** A value without the places of its author's text. */
@@ -17,6 +18,8 @@ export type StepFile = WithoutPlaces<Omit<Procedure, 'accepted'>> & {
   readonly formatVersion: '1.0'
   /** `sha256:` and 64 hexadecimal digits over the RFC 8785 form of everything but this field. */
   readonly digest: string
+  /** What was shown of every way through the work. */
+  readonly proof: Omit<FlowProof, 'faults'>
   readonly accepted: readonly AcceptedFinding[]
   /** Warnings and advice that stood when this was built. */
   readonly findings: readonly StandingFinding[]

@@ -110,7 +110,7 @@ describe('accepting findings', () => {
 
   it('accepts no error of the document itself, whoever signs', () => {
     const nominal =
-      '## Cover {#cover}\n\n1. Measure the gap.\n   ```yaml\n   measure: { gap: 2 mm }\n   else: stop\n   ```\n'
+      '## Cover {#cover}\n\n1. Take the time.\n   ```yaml\n   measure: { rest: 2 min }\n   else: stop\n   ```\n'
     const compiled = compile(accepting('readings/nominal-without-tolerance', 'safety-officer'), nominal)
     expect(names(compiled)).toEqual(['checks/acceptance-refused', 'readings/nominal-without-tolerance'])
   })
@@ -120,5 +120,44 @@ describe('accepting findings', () => {
     const compiled = compile(accepting('torque/incomplet', 'shop-trainer'), body)
     expect(names(compiled)).toEqual(['checks/acceptance-unused', 'torque/incomplete'])
     expect(compiled.findings[0]?.advice).toBe('Did you mean "torque/incomplete"?')
+  })
+})
+
+describe('what the library asks for', () => {
+  const file = 'procedures/p/p.md'
+  const found = (configuration: string, front: string, body: string) =>
+    compileProcedure(
+      file,
+      openLibrary(
+        mapLibrary({
+          'witnessmark.yaml': configuration,
+          [file]: `---\nnumber: KRQ-TX-001\ntitle: Change the belt\nrevision: A\nstatus: for-review\ndate: 2026-03-02\n${front}---\n\n${body}`,
+        }),
+      ),
+    ).findings.map(({ name }) => name)
+  const dial = (accuracy: string) =>
+    `\`\`\`yaml\ntools:\n  dial: { name: dial, measures: length, range: 0 to 10 mm, resolution: 0.01 mm, accuracy: ${accuracy} }\n\`\`\`\n\n`
+  const read =
+    '## Read {#read}\n\n1. Read it.\n   ```yaml\n   measure: { play: "0.10 to 0.20 mm, with dial" }\n   else: stop\n   ```\n'
+
+  it.each([
+    ['site: Kestrel Ridge Quarry\n', '± 0.0125 mm', []],
+    ['site: Kestrel Ridge Quarry\n', '± 0.0126 mm', ['readings/instrument-too-inaccurate']],
+    ['accuracy-ratio: 3\n', '± 0.0126 mm', []],
+    ['accuracy-ratio: 10:1\n', '± 0.0051 mm', ['readings/instrument-too-inaccurate']],
+    ['resolution-ratio: 11\n', '± 0.005 mm', ['readings/instrument-too-coarse']],
+    ['site: Kestrel Ridge Quarry\n', '± 1 % of range', ['readings/instrument-too-inaccurate']],
+    ['site: Kestrel Ridge Quarry\n', '± 2 digits', []],
+  ] as const)('%j with an instrument of %s', (configuration, accuracy, expected) => {
+    expect(found(configuration, '', dial(accuracy) + read)).toEqual(expected)
+  })
+
+  it('names who may accept an error where people can be hurt, and then nobody else may', () => {
+    const text = (role: string) => accepting('flow/lock-unpaired', role)
+    const refused = (configuration: string, role: string) =>
+      found(configuration, text(role), lock).includes('checks/acceptance-refused')
+    expect(refused('site: Kestrel Ridge Quarry\n', 'safety-officer')).toBe(false)
+    expect(refused('safety-roles: [site-manager]\n', 'site-manager')).toBe(false)
+    expect(refused('safety-roles: [site-manager]\n', 'safety-officer')).toBe(true)
   })
 })

@@ -51,7 +51,10 @@ export function provedLengths({ faults }: FlowProof): ReadonlyMap<string, number
 }
 
 /** In words, where the two differ. */
-export function differences(naive: ReadonlyMap<string, number>, proved: ReadonlyMap<string, number>): readonly string[] {
+export function differences(
+  naive: ReadonlyMap<string, number>,
+  proved: ReadonlyMap<string, number>,
+): readonly string[] {
   return [...new Set([...naive.keys(), ...proved.keys()])]
     .filter((key) => naive.get(key) !== proved.get(key))
     .map((key) => `${key}: naive ${naive.get(key) ?? 'nothing'}, proof ${proved.get(key) ?? 'nothing'}`)

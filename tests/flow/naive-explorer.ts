@@ -43,7 +43,8 @@ export function exploreNaively(procedure: Procedure, most = 200_000): NaiveResul
   if (isComplete)
     for (const subject of unreached(procedure, reached))
       keepShorter(shortest, { fault: 'unreachable', subject, length: 0, at: subject })
-  for (const subject of backWithoutEnd(procedure)) keepShorter(shortest, { fault: 'endless', subject, length: 0, at: subject })
+  for (const subject of backWithoutEnd(procedure))
+    keepShorter(shortest, { fault: 'endless', subject, length: 0, at: subject })
   return { faults: [...shortest.values()].sort((a, b) => a.length - b.length), situations, isComplete }
 }
 
@@ -301,7 +302,7 @@ function atAStep(
   const { into, past } = entrances(step, step, phase, place.situation, tell, facts)
   const passing = past.flatMap((s) => {
     for (const id of readingsAtLeaving(node, 'skipped', null, phase, facts)) tellOfReading(id, s, tell)
-    return onward(leave(node, step, phase, 'skipped', s, facts), place.length + 1)
+    return onward(leave(node, step, phase, 'skipped', behind(s, step, facts), facts), place.length + 1)
   })
   for (const s of into) notePause(s, place.length, key, node, notes)
   return [...passing, ...into.flatMap((s) => workAlone(s, place.length, node, step, phase, visit, tell, notes))]
@@ -411,11 +412,7 @@ function workTogether(place: Place, phase: Phase, visit: Visit, notes: Notes): r
     const last = facts.procedure.graph.nodes.find((node) => node.id === steps.at(-1)?.id)
     if (now.ended.length === steps.length && last) {
       results.push(
-        ...onward(
-          leave(last, null, phase, 'passed', now.situation, facts),
-          place.length + now.begun + 1,
-          now.renewed,
-        ),
+        ...onward(leave(last, null, phase, 'passed', now.situation, facts), place.length + now.begun + 1, now.renewed),
       )
       continue
     }

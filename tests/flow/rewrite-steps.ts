@@ -50,3 +50,21 @@ export function stepsSwapped(text: string, first: string, second: string): strin
     return steps.map((step) => (step === one ? other : step === other ? one : step))
   })
 }
+
+/** A key of a step's block as it is written, with what is indented below it. */
+const keyLines = (key: string): RegExp => new RegExp(`^ {3}${key}:[^\\n]*\\n(?: {4,}[^\\n]*\\n)*`, 'm')
+
+export function hasKey(step: WrittenPiece, key: string): boolean {
+  return blockOf(step.body).match(keyLines(key)) !== null
+}
+
+/** The step without that key; without a block where none of its keys is left. */
+export function withoutKey(step: WrittenPiece, key: string): WrittenPiece {
+  const block = blockOf(step.body)
+  const rest = block.replace(keyLines(key), '')
+  return { ...step, body: step.body.replace(block, rest === '   ```yaml\n   ```\n' ? '' : rest) }
+}
+
+function blockOf(body: string): string {
+  return /^ {3}```yaml\n[\s\S]*?^ {3}```\n/m.exec(body)?.[0] ?? ''
+}

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { schemas } from '#generated/schemas'
 import { buildGraph } from '../../src/flow/build-graph.ts'
+import { proveFlow } from '../../src/flow/prove-flow.ts'
 import { resolveProcedure } from '../../src/model/resolve-procedure.ts'
 import { checklistSources } from '../../src/outputs/checklist/checklist-sources.ts'
 import { pageHtml } from '../../src/outputs/page/page-html.ts'
@@ -64,7 +65,8 @@ function stepFileUnchecked(text: string): StepFile {
     fragments: { ids: [], read: () => ({ value: null, findings: [] }) },
     machine: () => ({ value: null, findings: [] }),
   })
-  return makeStepFile({ ...value, graph: buildGraph(value) }, [], [])
+  const procedure = { ...value, graph: buildGraph(value) }
+  return makeStepFile(procedure, proveFlow(procedure), [], [])
 }
 
 /** Words and figures of at least two letters, whatever stands between them. */

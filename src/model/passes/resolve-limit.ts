@@ -42,6 +42,13 @@ export function reportLimit(scalar: ScalarNode, problem: QuantityProblem, contex
   context.findings.push(found(unreadableLimit, { at: partOf(scalar, from, to), message, advice }))
 }
 
+export function reportUncertainty(scalar: ScalarNode, context: LimitContext): void {
+  if (scalar.text.includes(MISSING_VALUE)) return
+  const message = `"${scalar.text}" cannot be read as an uncertainty.`
+  const advice = 'Type a figure with its unit, such as `0.02 mm`, or a share: `1 %`, `1 % of range`.'
+  reportLimit(scalar, { message, advice, from: 0, to: scalar.text.length }, context)
+}
+
 /** In which units a limit prints, and the marks of the instrument that reads it: the second unit must be readable on them. */
 export function printOptions(context: LimitContext, tools: readonly string[]) {
   const resolutions = tools.flatMap((tool) => {

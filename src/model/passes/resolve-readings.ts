@@ -12,7 +12,13 @@ import { entriesOf, textAt, textsAt } from './read-node.ts'
 import { type LimitOrWork, limitOfFormula, limitOfShare, limitsOfTable } from './resolve-bench-limit.ts'
 import type { Scope } from './resolve-claims.ts'
 import { consequencesFrom } from './resolve-consequence.ts'
-import { type LimitContext, MISSING_VALUE, resolveLimit, resolveUncertainty } from './resolve-limit.ts'
+import {
+  type LimitContext,
+  MISSING_VALUE,
+  reportUncertainty,
+  resolveLimit,
+  resolveUncertainty,
+} from './resolve-limit.ts'
 import { passesOfTorque } from './torque-passes.ts'
 
 const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count'] as const
@@ -57,7 +63,10 @@ function readingFrom(
   const node = entry.value
   const instance = textAt(node, 'as')
   const tools = textsAt(node, 'with')
-  const uncertainty = resolveUncertainty(textAt(node, 'uncertainty'), tools, context)
+  const typedUncertainty = scalarAt(node, 'uncertainty')
+  const uncertainty = resolveUncertainty(typedUncertainty?.text ?? null, tools, context)
+  // Left out in silence, it would let readings pass that nobody meant to pass.
+  if (typedUncertainty && uncertainty === null) reportUncertainty(typedUncertainty, context)
   const understood =
     worked?.table === null || limit?.typed.includes(' of ') ? UNDERSTOOD_WITH_OF : UNDERSTOOD_IN_READING
   return {

@@ -118,6 +118,7 @@ function resolveStep(written: WrittenStep, number: string, inner: Pass, pass: Pa
     spoils: textsAt(block ?? undefined, 'spoils'),
     tries: 1,
     undoes: null,
+    workings: [],
     entries: entriesFrom(block),
     steps: resolveSteps(written.steps, (index) => subNumber(number, index), pass, { ...context, scope, by }),
     statesBefore: {},

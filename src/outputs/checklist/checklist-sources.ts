@@ -1,6 +1,7 @@
 import { templateTexts } from '#generated/template-texts'
 import { stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
+import { shownProofInShort } from '../../wording/proof-text.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
 import { fetchPages } from './lay-out-fetch.ts'
 import { firstPage } from './lay-out-first-page.ts'
@@ -119,6 +120,7 @@ function heading(stepFile: StepFile): Heading {
 
 function lastPage(stepFile: StepFile): LastPage {
   return {
+    proof: shownProofInShort(stepFile),
     final: stepFile.states.map((state) => ({ label: stateInWords(state), text: state.end.map(inWords).join(' or ') })),
     oldParts: stepFile.resources.parts.map((part) => ({
       label: [part.name, part.number].filter(Boolean).join(' · '),

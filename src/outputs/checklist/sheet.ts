@@ -284,6 +284,12 @@ export interface HoldBand {
 }
 
 export interface LastPage {
+  /** What was shown of every way through the work before it was printed. */
+  readonly proof: {
+    readonly head: string
+    readonly lines: readonly { readonly says: string; readonly restsOn: string }[]
+    readonly beside: readonly string[]
+  }
   readonly final: readonly Labelled[]
   readonly oldParts: readonly Labelled[]
 }

@@ -2,6 +2,7 @@ import { proseViews } from '../../html/prose-view.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
+import { shownProof } from '../../wording/proof-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
@@ -60,6 +61,7 @@ export function coverView(stepFile: StepFile) {
       because,
       role: inWords(role),
     })),
+    proof: shownProof(stepFile),
     crew: crewFields(stepFile),
     variants: document.variants.map(({ name, values }) => ({
       name,

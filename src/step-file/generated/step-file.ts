@@ -138,6 +138,7 @@ export interface StepFile {
   holds: HoldSummary[]
   figures: Figure[]
   graph: Graph
+  proof: Proof
   accepted: AcceptedFinding[]
   /**
    * Warnings and advice that stood when this was built.
@@ -633,6 +634,7 @@ export interface Step {
    * Step that this step of a refit undoes.
    */
   undoes: string | null
+  workings: Working[]
   /**
    * Every key of the step's block.
    */
@@ -853,6 +855,26 @@ export interface CountedThing {
   count: string | null
 }
 /**
+ * How a figure of a step was worked out.
+ */
+export interface Working {
+  key: 'torque' | 'lift' | 'support' | 'handle' | 'hot-work' | 'pressure' | 'takes'
+  of: string
+  says: string
+  figures: WorkedFigure[]
+  formula: string
+  lines: string[]
+  source: string
+  caution: string
+}
+export interface WorkedFigure {
+  name: string
+  value: string
+  exact: string | null
+  unit: string
+  kind: string
+}
+/**
  * State id to value, along the straight path.
  */
 export interface StateValues {
@@ -927,6 +949,44 @@ export interface GraphEdge {
    * Followed only once this bounded way back is used up.
    */
   usedUp: string | null
+}
+/**
+ * What was shown of every way through the work.
+ */
+export interface Proof {
+  verdict: 'proved' | 'faulty' | 'nothing-to-prove' | 'not-proved'
+  /**
+   * Situations looked at.
+   */
+  situations: number
+  /**
+   * Combinations of variants followed.
+   */
+  variants: number
+  properties: ProvedProperty[]
+  /**
+   * What stands beside every proof.
+   */
+  notModelled: string[]
+}
+/**
+ * One thing that holds on every way, and what carries it.
+ */
+export interface ProvedProperty {
+  kind: 'zone' | 'never' | 'held' | 'put-back' | 'lock' | 'span' | 'stop' | 'readings'
+  says: string
+  /**
+   * Zone, state or thing.
+   */
+  subject: string
+  /**
+   * Numbers of the steps in which someone is exposed to it, or that change it.
+   */
+  steps: string[]
+  /**
+   * Numbers of the steps whose proofs it rests on.
+   */
+  provedAt: string[]
 }
 export interface AcceptedFinding {
   finding: string

@@ -213,6 +213,9 @@ tables:
       'The table "bores" has no column of limits called "limits". Did you mean "limit"?',
     ])
     expect(wrong('measure: { a: mm, b: { limit: a + } }')).toHaveLength(1)
+    expect(wrong('measure: { a: { limit: max 3 mm, uncertainty: a little } }')).toEqual([
+      '"a little" cannot be read as an uncertainty. Type a figure with its unit, such as `0.02 mm`, or a share: `1 %`, `1 % of range`.',
+    ])
   })
 })
 
