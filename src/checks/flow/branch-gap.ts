@@ -16,7 +16,7 @@ export const branchGap: Check = {
   name: 'flow/branch-gap',
   severity: 'error',
   title: 'For some readings no branch of a decision holds.',
-  rules: ['BR-02'],
+  rules: ['BR-04'],
 
   *run({ procedure, written }: CheckSubject): Iterable<Fault> {
     const domains = domainsOf(procedure, { afterElse: true })

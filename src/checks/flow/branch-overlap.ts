@@ -11,7 +11,7 @@ export const branchOverlap: Check = {
   name: 'flow/branch-overlap',
   severity: 'error',
   title: 'For some readings two branches of a decision hold.',
-  rules: ['BR-02'],
+  rules: ['BR-06'],
 
   *run({ procedure, written }: CheckSubject): Iterable<Fault> {
     const domains = domainsOf(procedure, { afterElse: true })

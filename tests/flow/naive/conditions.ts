@@ -301,12 +301,11 @@ export function takeReadings(
       })),
     )
   const spoiled = step.spoils.flatMap((name) => readingsNamed(name, hereOf(step, facts.phaseOf.get(step.id)), facts))
-  return ways.map((way) => ({
-    ...way,
-    situation: spoiled
-      .filter((id) => way.situation.readings[id] !== undefined)
-      .reduce((s, id) => ({ ...s, readings: { ...s.readings, [id]: 'spoiled' } }), way.situation),
-  }))
+  return ways.map((way) => {
+    const readings = { ...way.situation.readings }
+    for (const id of spoiled) if (readings[id] !== undefined) readings[id] = 'spoiled'
+    return { ...way, situation: { ...way.situation, readings } }
+  })
 }
 
 function outcomesOf(

@@ -95,11 +95,10 @@ function moving(step: Step, facts: Facts): Moment {
 
 /** Moves the roles named, or all of those acting. */
 export function moved(s: Situation, where: readonly Whereabouts[], actors: readonly string[]): Situation {
-  return where.reduce((sofar, { role, zones }) => {
-    const inside = zones.filter((zone) => zone !== 'out').sort()
-    const who = role === null ? actors : [role]
-    return { ...sofar, people: { ...sofar.people, ...Object.fromEntries(who.map((one) => [one, inside])) } }
-  }, s)
+  const people = { ...s.people }
+  for (const { role, zones } of where)
+    for (const one of role === null ? actors : [role]) people[one] = zones.filter((zone) => zone !== 'out').sort()
+  return { ...s, people }
 }
 
 /** 4. */
@@ -263,9 +262,12 @@ export function tellOfReading(id: string, { readings }: Situation, tell: Tell): 
 function proving(step: Step, facts: Facts): Moment {
   return {
     look: null,
-    does: (walk, tell) => [
-      walk.passes ? step.proves.reduce((sofar, claim) => proved(sofar, claim, step, tell, facts), walk) : walk,
-    ],
+    does: (walk, tell) => {
+      if (!walk.passes) return [walk]
+      let after = walk
+      for (const claim of step.proves) after = proved(after, claim, step, tell, facts)
+      return [admitted(after, step, facts)]
+    },
   }
 }
 
