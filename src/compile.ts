@@ -1,5 +1,7 @@
+import { catalogue } from './catalogue.ts'
 import { acceptFindings } from './checks/accept-findings.ts'
 import { checks } from './checks/list.ts'
+import { raiseSeverity, severityFaults } from './checks/raise-severity.ts'
 import { inOrderOfText, runChecks } from './checks/run-checks.ts'
 import { type Finding, found, type Outcome } from './findings/finding.ts'
 import { buildGraph } from './flow/build-graph.ts'
@@ -11,6 +13,7 @@ import { type Catalogues, readCatalogues } from './library/read-catalogues.ts'
 import { type LibraryConfiguration, readConfiguration } from './library/read-configuration.ts'
 import { textOrFinding } from './library/read-library-file.ts'
 import { readMachine } from './library/read-machine.ts'
+import { readWords, type Words } from './library/read-words.ts'
 import type { FragmentShelf, FragmentSource } from './model/passes/include-fragments.ts'
 import { resolveProcedure } from './model/resolve-procedure.ts'
 import { makeStepFile } from './step-file/make-step-file.ts'
@@ -26,6 +29,8 @@ export interface OpenLibrary {
   readonly reader: LibraryReader
   readonly configuration: LibraryConfiguration
   readonly catalogues: Catalogues
+  /** Words that the wording is judged by. */
+  readonly words: Words
   /** Faults of `witnessmark.yaml` and of `shared/`. */
   readonly findings: readonly Finding[]
   readonly sources: readonly SourceText[]
@@ -45,12 +50,21 @@ export interface Compiled {
 export function openLibrary(reader: LibraryReader): OpenLibrary {
   const configuration = readConfiguration(reader)
   const catalogues = readCatalogues(reader)
+  const words = readWords(reader)
+  const asked = configuration.value.configuration.checks
+  const told = [
+    ...configuration.findings,
+    ...severityFaults(asked, catalogue),
+    ...catalogues.findings,
+    ...words.findings,
+  ]
   return {
     reader,
     configuration: configuration.value.configuration,
     catalogues: catalogues.value.catalogues,
-    findings: [...configuration.findings, ...catalogues.findings],
-    sources: [...configuration.value.sources, ...catalogues.value.sources],
+    words: words.value.words,
+    findings: raiseSeverity(told, asked),
+    sources: [...configuration.value.sources, ...catalogues.value.sources, ...words.value.sources],
   }
 }
 
@@ -65,7 +79,7 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   const { text, finding } = textOrFinding(library.reader, file)
   if (text === null) return { findings: [finding ?? missing(file)], stepFile: null, flow: null, sources: [] }
   const shelves = openShelves(library.reader)
-  const configuration = library.configuration.checks
+  const configuration = { ...library.configuration.checks, words: library.words }
   const source = sourceText(file, text)
 
   const read = readProcedure(source)
@@ -87,7 +101,11 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   // Ways are followed once the text is read without an error: half a step would only make the other half look wrong.
   const flow = unreadable || earlier.some((one) => one.severity === 'error') ? null : proveFlow(procedure)
   const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration, flow }, checks)
-  const { findings, accepted } = acceptFindings(procedure, [...earlier, ...checked].sort(inOrderOfText), configuration)
+  const { findings, accepted } = acceptFindings(
+    procedure,
+    raiseSeverity([...earlier, ...checked].sort(inOrderOfText), configuration),
+    configuration,
+  )
 
   const blocked = [...library.findings, ...findings].some((one) => one.severity === 'error')
   const stepFile = blocked || flow === null ? null : makeStepFile(procedure, flow, findings, accepted)

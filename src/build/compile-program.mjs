@@ -8,7 +8,7 @@ import { writeIfChanged } from './write-if-changed.mjs'
 
 const programFolder = join(rootFolder, 'out/program')
 const stampFile = join(programFolder, 'made-from.txt')
-const inputFolders = ['src', 'schema', 'templates']
+const inputFolders = ['src', 'schema', 'templates', 'shared/words']
 /** The two things made: the command, and what `import … from 'witnessmark'` gives. */
 const entryPoints = { cli: 'src/doors/cli/main.ts', api: 'src/compile.ts' }
 /** Left in node_modules: a native library, and fonts that are read from disk. */

@@ -13,6 +13,7 @@ const madeFrom = {
   schemas: ['schema'],
   templates: ['templates'],
   'template-texts': ['templates'],
+  words: ['shared/words'],
 }
 
 /**

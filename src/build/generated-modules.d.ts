@@ -40,3 +40,17 @@ declare module '#generated/fault-pages' {
 declare module '#generated/browser-scripts' {
   export const browserScripts: Readonly<Record<string, string>>
 }
+
+/** The words of `shared/words/`, which every library starts from. */
+declare module '#generated/words' {
+  type Expressions = Readonly<Record<string, string>>
+  export const words: {
+    readonly verbs: readonly string[]
+    readonly vague: Expressions
+    readonly allowed: Expressions
+    readonly unclear: Expressions
+    readonly meanings: Expressions
+    readonly abbreviations: Expressions
+    readonly names: Readonly<Record<string, readonly string[]>>
+  }
+}

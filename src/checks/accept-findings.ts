@@ -19,11 +19,11 @@ export interface AcceptedFindings {
 }
 
 /** Groups whose errors are about what can hurt people; a safety officer may take one on, nobody else. */
-const safetyGroups = ['flow', 'lockout', 'lifting']
+const safetyGroups = ['flow', 'lockout', 'lifting', 'hot-work', 'confined-space', 'hazards']
 
 /**
  * Takes accepted findings out of the list. Warnings and advice: whoever the document names. Errors of the safety
- * groups: only a safety role. All other errors mean that the document is wrong and has to be put right.
+ * groups, and what the site made an error: only a safety role. All other errors mean that the document is wrong.
  */
 export function acceptFindings(
   procedure: Procedure,
@@ -61,10 +61,11 @@ function mayAccept(
   configuration: CheckConfiguration,
 ): boolean {
   if (finding.severity !== 'error') return true
-  return isOfSafetyGroup(finding.name) && isSafetyRole(acceptance.role, procedure, configuration)
+  return isForSafety(finding) && isSafetyRole(acceptance.role, procedure, configuration)
 }
 
-const isOfSafetyGroup = (name: string): boolean => safetyGroups.includes(name.split('/')[0] ?? '')
+const isForSafety = ({ name, raisedFrom }: Finding): boolean =>
+  raisedFrom !== undefined || safetyGroups.includes(name.split('/')[0] ?? '')
 
 function isSafetyRole(id: string, procedure: Procedure, configuration: CheckConfiguration): boolean {
   if (safetyRolesOf(configuration).includes(id)) return true
@@ -78,7 +79,7 @@ const safetyRolesOf = (configuration: CheckConfiguration): readonly string[] =>
   configuration.safetyRoles ?? ['safety-officer']
 
 function refusal(acceptance: Acceptance, finding: Finding, configuration: CheckConfiguration): Finding {
-  if (!isOfSafetyGroup(finding.name))
+  if (!isForSafety(finding))
     return found(acceptanceRefused, {
       at: acceptance.at,
       message: `${finding.name} is an error of the document and cannot be accepted.`,
@@ -88,7 +89,10 @@ function refusal(acceptance: Acceptance, finding: Finding, configuration: CheckC
   const roles = safetyRolesOf(configuration)
   return found(acceptanceRefused, {
     at: acceptance.at,
-    message: `${finding.name} can hurt someone, and "${acceptance.role}" may not accept it.`,
+    message:
+      finding.raisedFrom === undefined
+        ? `${finding.name} can hurt someone, and "${acceptance.role}" may not accept it.`
+        : `${finding.name} is an error on this site, and "${acceptance.role}" may not accept it.`,
     advice: `Put the text right, or have it accepted by the safety officer: role: ${roles[0] ?? 'safety-officer'}`,
     related: [{ at: finding.at, message: finding.message }],
   })

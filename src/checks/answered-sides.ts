@@ -1,4 +1,5 @@
-import type { Procedure, Reading } from '../model/procedure.ts'
+import type { Procedure } from '../model/procedure.ts'
+import type { Reading } from '../model/readings.ts'
 import { sampleOf } from '../quantities/condition-cells.ts'
 import { fromBase } from '../quantities/convert.ts'
 import { judgeValue, limitOfPrinted } from '../quantities/judge-reading.ts'

@@ -1,8 +1,10 @@
-import type { Fault, FaultKind } from '../findings/finding.ts'
+import type { Fault, FaultKind, Severity } from '../findings/finding.ts'
 import type { FlowProof } from '../flow/proof.ts'
+import type { Words } from '../library/read-words.ts'
 import type { Procedure } from '../model/procedure.ts'
-import type { Rational } from '../quantities/quantity-types.ts'
+import type { Quantity, Rational } from '../quantities/quantity-types.ts'
 import type { WrittenProcedure } from '../syntax/written.ts'
+import type { Place } from '../text/place.ts'
 
 /** What a check may look at: the resolved procedure, the same as it was written, and what the library asks for. */
 export interface CheckSubject {
@@ -21,6 +23,27 @@ export interface CheckConfiguration {
   readonly accuracyRatio?: Rational
   /** How many steps of an instrument must lie in the band of a limit; 10 where nothing is said. */
   readonly resolutionRatio?: Rational
+  /** By energy (`electrical`): the roles that must sign before anybody is exposed to it. */
+  readonly requiredHolds?: ReadonlyMap<string, readonly string[]>
+  /** By finding: what the site takes it for, never less than it is. */
+  readonly severity?: ReadonlyMap<string, RaisedSeverity>
+  /** Whose limits hold where makers of rules differ, by a name of `src/trade/thresholds/rule.ts`; the strictest of all where nothing is said. */
+  readonly ruleSet?: string
+  /** Words that the wording is judged by; those that are built in where the library has none. */
+  readonly words?: Words
+  /** Limits of the site itself. */
+  readonly thresholds?: {
+    /** Time after the last spark. */
+    readonly fireWatch?: Quantity
+    /** Mass for one person. */
+    readonly handLift?: Quantity
+  }
+}
+
+export interface RaisedSeverity {
+  readonly to: Severity
+  /** Where the site says so. */
+  readonly at: Place
 }
 
 /**

@@ -6,7 +6,7 @@ import { bandOf, endsOf, type InstrumentUse } from './instruments.ts'
 
 /** A wrench is set and not read, so that the mark of the aim and one to each side are enough. */
 const STEPS_WANTED_TO_SET = rational(3)
-/** A one-sided limit that is a step of the scale needs a few steps below it. */
+/** A one-sided limit needs no mark of its own where the scale is fine enough; on a mark, a few steps below it will do. */
 const FEWEST_BELOW = rational(3)
 
 /** Why an instrument with this step cannot judge the limit, in words; null where it can. */
@@ -30,7 +30,7 @@ export function whyTooCoarse(
   if (place === null || compare(step, place) <= 0) return null
   const steps = divide(absolute(end), step)
   const text = `${exactNumberText(end)} ${use.limit.unit}`
-  if (steps.denominator !== 1n) return `none of them stands at ${text}`
+  if (steps.denominator !== 1n && compare(steps, wanted) < 0) return `none of them stands at ${text}`
   return compare(steps, FEWEST_BELOW) < 0 ? `${countText(steps)} up to ${text}` : null
 }
 

@@ -1,4 +1,7 @@
-import type { Consequence, Procedure, Reading, State, Step } from '../model/procedure.ts'
+import type { Consequence } from '../model/outcomes.ts'
+import type { Procedure, Step } from '../model/procedure.ts'
+import type { Reading } from '../model/readings.ts'
+import type { State } from '../model/states.ts'
 import type { Domain, NamedDomain } from '../quantities/condition-leaves.ts'
 import type { Expression, NameNode } from '../quantities/expression.ts'
 import { limitOfPrinted } from '../quantities/judge-reading.ts'

@@ -1,4 +1,6 @@
-import type { Claim, Consequence, Procedure } from '../model/procedure.ts'
+import type { Consequence } from '../model/outcomes.ts'
+import type { Procedure } from '../model/procedure.ts'
+import type { Claim } from '../model/states.ts'
 import { everyStep } from './every-step.ts'
 
 /** Everything that says a state has, gets or must have a value, wherever the author wrote it. */

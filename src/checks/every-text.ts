@@ -24,7 +24,7 @@ export function everyText(procedure: Procedure, written: WrittenProcedure): read
   const opening = written.title?.at ?? document.at
   return [
     ...said(written.title?.text ?? '', opening),
-    ...purpose.flatMap(textsOfProse).flatMap((text) => said(text, opening)),
+    ...purpose.flatMap(proseWords).flatMap((text) => said(text, opening)),
     ...entries.flatMap((entry) => typedIn(entry, written)),
     ...hazards.flatMap(({ hazard, consequence, avoid, at }) =>
       [hazard, consequence, avoid].flatMap((text) => said(text, at, written)),
@@ -47,7 +47,7 @@ export function wordingOf(step: Step): readonly AuthorText[] {
   return [
     ...said(plainWords(step.text.inlines), step.at),
     ...step.acts.flatMap(({ text, at }) => said(plainWords(text.inlines), at)),
-    ...step.details.flatMap(textsOfProse).flatMap((text) => said(text, step.at)),
+    ...step.details.flatMap(proseWords).flatMap((text) => said(text, step.at)),
   ]
 }
 
@@ -64,14 +64,14 @@ export function plainWords(inlines: readonly Inline[]): string {
 }
 
 /** Paragraphs, items and cells, each by itself; what a figure says is its description and caption. */
-function textsOfProse(prose: Prose): readonly string[] {
+export function proseWords(prose: Prose): readonly string[] {
   switch (prose.kind) {
     case 'paragraph':
       return [plainWords(prose.children)]
     case 'list':
-      return prose.items.flat().flatMap(textsOfProse)
+      return prose.items.flat().flatMap(proseWords)
     case 'quote':
-      return prose.children.flatMap(textsOfProse)
+      return prose.children.flatMap(proseWords)
     case 'table':
       return [prose.head, ...prose.rows].flat().map(plainWords)
     case 'figure':
@@ -82,7 +82,7 @@ function textsOfProse(prose: Prose): readonly string[] {
 function textsOfPhase(phase: Phase, written: WrittenProcedure): readonly AuthorText[] {
   return [
     ...said(phase.title, phase.at),
-    ...phase.prose.flatMap(textsOfProse).flatMap((text) => said(text, phase.at)),
+    ...phase.prose.flatMap(proseWords).flatMap((text) => said(text, phase.at)),
     ...phase.entries.flatMap((entry) => typedIn(entry, written)),
   ]
 }

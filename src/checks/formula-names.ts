@@ -1,4 +1,5 @@
-import type { Procedure, Reading } from '../model/procedure.ts'
+import type { Procedure } from '../model/procedure.ts'
+import type { Reading } from '../model/readings.ts'
 import {
   type CheckedExpression,
   checkExpression,
@@ -23,7 +24,7 @@ export function formulaNames(procedure: Procedure): ExpressionNames {
     put(names, name, outcome(values), false)
     put(names, id, outcome(values), false)
   }
-  const derived: Reading[] = []
+  const derived: { readonly reading: Reading; readonly position: string | null }[] = []
   const enter = (reading: Reading, kind: ExpressionKind, position: string | null): void => {
     const hasLimit = reading.limit !== null || reading.workedLimit !== undefined || reading.kind === 'check'
     const isList = reading.positions.length > 1
@@ -36,14 +37,15 @@ export function formulaNames(procedure: Procedure): ExpressionNames {
   for (const { step, phase } of everyStep(procedure)) {
     const position = phase.position?.values[0]?.text ?? null
     for (const reading of step.readings) {
-      const kind = kindOfReading(reading)
+      const kind = reading.expression === null ? kindOfReading(reading) : null
       if (kind) enter(reading, kind, position)
-      else if (reading.kind === 'derive') derived.push(reading)
+      else if (reading.expression !== null) derived.push({ reading, position })
     }
   }
-  for (const reading of derived) {
-    const kind = kindOfFormula(reading.expression ?? '', { names, tables })
-    if (kind) enter(reading, kind, null)
+  // The formula says what comes out; a limit in another unit is reported there, and not where the value is used.
+  for (const { reading, position } of derived) {
+    const kind = kindOfFormula(reading.expression ?? '', { names, tables }) ?? kindOfReading(reading)
+    if (kind) enter(reading, kind, position)
   }
   return { names, tables }
 }

@@ -1,4 +1,6 @@
-import type { Procedure, Resource } from '../model/procedure.ts'
+import { factOf } from '../model/passes/torque-facts.ts'
+import type { Procedure } from '../model/procedure.ts'
+import type { Resource } from '../model/resources.ts'
 import { type Accuracy, differenceIn, parseAccuracy } from '../quantities/accuracy.ts'
 import { parseLimit } from '../quantities/parse-limit.ts'
 import { parseQuantity } from '../quantities/parse-quantity.ts'
@@ -15,21 +17,26 @@ export interface InstrumentUse {
   readonly kind: 'reading' | 'torque'
   readonly limit: PrintedLimit
   readonly tools: readonly Resource[]
+  /** The wrench is set to another figure: an extension lengthens it, or the running torque comes on top. */
+  readonly isSetOtherwise?: true
   readonly at: Place
 }
 
 /** Every limit that names a tool of the document, each once however often its step is repeated. */
 export function everyInstrumentUse(procedure: Procedure): readonly InstrumentUse[] {
   return everyWrittenStep(procedure).flatMap(({ step }) => [
-    ...step.torques.map(
-      ({ id, limit, tool, at }): InstrumentUse => ({
+    ...step.torques.map((torque): InstrumentUse => {
+      const { id, limit, tool, at } = torque
+      const isSetOtherwise = factOf(torque, 'extension') !== null || factOf(torque, 'added to') !== null
+      return {
         name: id.split('@')[0] ?? id,
         kind: 'torque',
         limit,
         tools: toolsNamed(procedure, tool),
+        ...(isSetOtherwise ? { isSetOtherwise } : {}),
         at,
-      }),
-    ),
+      }
+    }),
     ...step.readings.flatMap(({ name, limit, instrument, at }): readonly InstrumentUse[] =>
       limit === null ? [] : [{ name, kind: 'reading', limit, tools: toolsNamed(procedure, instrument), at }],
     ),

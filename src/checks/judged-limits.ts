@@ -12,7 +12,7 @@ export interface JudgedLimit {
 /** The limits of readings and torques, each once however often its step is repeated. */
 export function everyJudgedLimit(procedure: Procedure): readonly JudgedLimit[] {
   return everyWrittenStep(procedure).flatMap(({ step }) => [
-    ...step.torques.map((torque) => ({ name: torque.id, limit: torque.limit, at: torque.at })),
+    ...step.torques.map((torque) => ({ name: torque.name, limit: torque.limit, at: torque.at })),
     ...step.readings.flatMap(({ name, limit, at }) => (limit === null ? [] : [{ name, limit, at }])),
   ])
 }

@@ -1,10 +1,19 @@
 import type { FaultKind } from '../findings/finding.ts'
+import { andOrMixed } from './branching/and-or-mixed.ts'
+import { chainedRedo } from './branching/chained-redo.ts'
+import { choiceInASentence } from './branching/choice-in-a-sentence.ts'
+import { commaMissing } from './branching/comma-missing.ts'
+import { freeOrderInWords } from './branching/free-order-in-words.ts'
+import { nestedTooDeep } from './branching/nested-too-deep.ts'
+import { watchWithoutEnd } from './branching/watch-without-end.ts'
 import type { Check } from './check.ts'
 import { figureWithoutDescription } from './document/figure-without-description.ts'
 import { issuedUnapproved } from './document/issued-unapproved.ts'
 import { noSuchDate } from './document/no-such-date.ts'
 import { numberUnusable } from './document/number-unusable.ts'
 import { phaseWithoutSteps } from './document/phase-without-steps.ts'
+import { purposeMissing } from './document/purpose-missing.ts'
+import { reviewNotPlanned } from './document/review-not-planned.ts'
 import { valueMissing } from './document/value-missing.ts'
 import { valueToFill } from './document/value-to-fill.ts'
 import { branchGap } from './flow/branch-gap.ts'
@@ -38,13 +47,32 @@ import { zoneNotCleared } from './flow/zone-not-cleared.ts'
 import { zoneUnnamed } from './flow/zone-unnamed.ts'
 import { zoneUnsafe } from './flow/zone-unsafe.ts'
 import { kindsOfTheFrame } from './frame-kinds.ts'
+import { aboveSiteLimit } from './handling/above-site-limit.ts'
+import { heavyByHand } from './handling/heavy.ts'
+import { tooHeavyByHand } from './handling/too-heavy.ts'
 import { messageIncomplete } from './hazards/message-incomplete.ts'
 import { hazardNeverReferred } from './hazards/never-referred.ts'
 import { pleaForCare } from './hazards/plea-for-care.ts'
+import { requiredHoldMissing } from './holds/required-hold-missing.ts'
 import { signerMayBeDoer } from './holds/signer-may-be-doer.ts'
+import { watchBelowRule } from './hot-work/watch-below-rule.ts'
+import { angleBaseMissing } from './lifting/angle-base-missing.ts'
+import { eyeboltSidePull } from './lifting/eyebolt-side-pull.ts'
+import { heavierThanHandLift } from './lifting/heavier-than-hand-lift.ts'
+import { legsAlikeOffCentre } from './lifting/legs-alike-off-centre.ts'
+import { legsFlat } from './lifting/legs-flat.ts'
+import { legsMisfit } from './lifting/legs-misfit.ts'
+import { legsTooFlat } from './lifting/legs-too-flat.ts'
+import { legsUndetermined } from './lifting/legs-undetermined.ts'
+import { nothingInHand } from './lifting/nothing-in-hand.ts'
+import { liftOverCapacity } from './lifting/over-capacity.ts'
+import { weightWithoutAllowance } from './lifting/weight-without-allowance.ts'
 import { pairDoesNotConvert } from './numbers/pair-does-not-convert.ts'
 import { proseAgainstBlock } from './numbers/prose-against-block.ts'
 import { unitAmbiguous } from './numbers/unit-ambiguous.ts'
+import { phaseTooLong } from './place-keeping/phase-too-long.ts'
+import { sendsElsewhere } from './prerequisites/sends-elsewhere.ts'
+import { unqualifiedForProcess } from './prerequisites/unqualified-for-process.ts'
 import { conditionNeverMet } from './readings/condition-never-met.ts'
 import { digitsBeyondInstrument } from './readings/digits-beyond-instrument.ts'
 import { formulaMixesKinds } from './readings/formula-mixes-kinds.ts'
@@ -68,8 +96,24 @@ import { unknownVariant } from './references/unknown-variant.ts'
 import { unknownZone } from './references/unknown-zone.ts'
 import { neverUsed } from './resources/never-used.ts'
 import { notListed } from './resources/not-listed.ts'
+import { partWithoutNumber } from './resources/part-without-number.ts'
+import { tooFewListed } from './resources/too-few-listed.ts'
+import { notTestedAfter } from './restoration/not-tested-after.ts'
 import { refitWrittenTwice } from './restoration/refit-written-twice.ts'
+import { supportOverCapacity } from './support/over-capacity.ts'
+import { sharesOff } from './support/shares-off.ts'
+import { aboveProof } from './torque/above-proof.ts'
+import { anglesDoNotAdd } from './torque/angles-do-not-add.ts'
+import { extensionNotCounted } from './torque/extension-not-counted.ts'
+import { figureOfOtherLubrication } from './torque/figure-of-other-lubrication.ts'
+import { gradeTooLow } from './torque/grade-too-low.ts'
 import { torqueIncomplete } from './torque/incomplete.ts'
+import { oneSided } from './torque/one-sided.ts'
+import { releaseMissing } from './torque/release-missing.ts'
+import { roundsEndShort } from './torque/rounds-end-short.ts'
+import { settingOutOfRange } from './torque/setting-out-of-range.ts'
+import { wrenchTooLarge } from './torque/wrench-too-large.ts'
+import { longCapitals } from './wording/long-capitals.ts'
 import { sentenceTooLong } from './wording/sentence-too-long.ts'
 
 /** Every check there is, by group. To add one: write its two files, then a line here. */
@@ -80,6 +124,8 @@ export const checks: readonly Check[] = [
   noSuchDate,
   numberUnusable,
   phaseWithoutSteps,
+  purposeMissing,
+  reviewNotPlanned,
   valueMissing,
   valueToFill,
 
@@ -131,6 +177,7 @@ export const checks: readonly Check[] = [
 
   // holds: who signs for what
   signerMayBeDoer,
+  requiredHoldMissing,
 
   // numbers: what is written twice, or can be read in two ways
   pairDoesNotConvert,
@@ -153,18 +200,72 @@ export const checks: readonly Check[] = [
   limitsCrossed,
   nominalWithoutTolerance,
 
-  // torque
+  // torque: what a joint takes, and what the wrench is set to
+  aboveProof,
+  anglesDoNotAdd,
+  extensionNotCounted,
+  figureOfOtherLubrication,
+  gradeTooLow,
   torqueIncomplete,
+  oneSided,
+  releaseMissing,
+  roundsEndShort,
+  settingOutOfRange,
+  wrenchTooLarge,
+
+  // lifting: what a lift asks of its gear
+  angleBaseMissing,
+  eyeboltSidePull,
+  legsAlikeOffCentre,
+  legsFlat,
+  legsMisfit,
+  legsTooFlat,
+  legsUndetermined,
+  nothingInHand,
+  liftOverCapacity,
+  weightWithoutAllowance,
+
+  // support: what stands on what
+  supportOverCapacity,
+  sharesOff,
+
+  // handling: what people lift by hand
+  aboveSiteLimit,
+  heavyByHand,
+  tooHeavyByHand,
+
+  // hot work
+  watchBelowRule,
 
   // resources: what is fetched
   neverUsed,
   notListed,
+  partWithoutNumber,
+  tooFewListed,
+
+  // prerequisites: what must be there before the work begins
+  sendsElsewhere,
+  unqualifiedForProcess,
 
   // restoration: how the machine is given back
   refitWrittenTwice,
+  notTestedAfter,
+
+  // branching: conditions and alternatives in words
+  andOrMixed,
+  chainedRedo,
+  choiceInASentence,
+  commaMissing,
+  freeOrderInWords,
+  nestedTooDeep,
+  watchWithoutEnd,
+
+  // place-keeping
+  phaseTooLong,
 
   // wording
   sentenceTooLong,
+  longCapitals,
 ]
 
 /** Every kind of finding that this floor can report. */

@@ -126,7 +126,7 @@ function removeFiles(folder: string, names: readonly string[]): void {
   for (const name of names) rmSync(join(folder, name), { force: true })
 }
 
-function whyNotWritten(error: unknown): string {
+export function whyNotWritten(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : String(error)
   switch (code) {
     case 'ENOSPC':

@@ -52,6 +52,8 @@ export interface FaultKind {
 export interface Finding extends Fault {
   readonly name: string
   readonly severity: Severity
+  /** What its kind is by itself, where the site takes it more seriously. */
+  readonly raisedFrom?: Severity
 }
 
 /** What a stage hands on: its value, and what it found on the way. */

@@ -1,4 +1,6 @@
-import type { Consequence, Graph, GraphEdge, GraphNode, Phase, Procedure, Step } from '../model/procedure.ts'
+import type { Graph, GraphEdge, GraphNode } from '../model/graph.ts'
+import type { Consequence } from '../model/outcomes.ts'
+import type { Phase, Procedure, Step } from '../model/procedure.ts'
 
 // No author can give a step these ids.
 const START = '(start)'

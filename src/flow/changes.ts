@@ -1,6 +1,6 @@
 import type { Rational } from '../quantities/quantity-types.ts'
 import type { Job, Moment } from './job.ts'
-import { LAPSED, PROVED, SPENT } from './layout.ts'
+import { LAPSED, PROVED, SPENT, WATCHED } from './layout.ts'
 import { lookAtPeopleRestingOn, lookAtPerson, lookAtThingsWith } from './looks.ts'
 import { type Run, report } from './run.ts'
 import { OUT, placeOf, valueNumber } from './subjects.ts'
@@ -21,8 +21,11 @@ function lookAtGuardsAndLocks(run: Run, row: Uint8Array, state: number): void {
   const { plan } = run
   if (plan.drives[state] && plan.guards.some((guard) => row[plan.layout.value[guard.state] ?? 0] === guard.removed))
     report(run, 'guard-off-at-start', state)
+  // Whoever unlocks and switches on in one step does the one before the other.
+  const isUnlockedHere = (thing: number): boolean =>
+    run.spot.job?.moments.some((moment) => moment.is === 'unlock' && moment.thing === thing) ?? false
   for (const thing of plan.locksOf[state] ?? [])
-    if (isLocked(run, row, thing)) report(run, 'lockout-order', thing, state)
+    if (isLocked(run, row, thing) && !isUnlockedHere(thing)) report(run, 'lockout-order', thing, state)
 }
 
 export function isLocked(run: Run, row: Uint8Array, thing: number): boolean {
@@ -88,7 +91,7 @@ function settle(run: Run, row: Uint8Array, state: number, value: number, actors:
   if (row[slot] === value) return
   row[slot] = value
   const proof = layout.proof[state] ?? -1
-  if (proof >= 0 && row[proof] === PROVED) row[proof] = SPENT
+  if (proof >= 0 && (row[proof] === PROVED || row[proof] === WATCHED)) row[proof] = SPENT
   setIf(row, layout.age[state], 0)
   setIf(row, layout.touched[state], 1)
   for (const own of layout.ownWork) if (own.state === state) row[own.slot] = actors.includes(own.role) ? 1 : 0
@@ -130,7 +133,7 @@ function wait(run: Run, row: Uint8Array, minutes: Rational, isLongWait: boolean)
   const ticks = plan.ticks(minutes)
   for (const [state, slot] of layout.age.entries()) {
     const proof = layout.proof[state] ?? -1
-    if (slot < 0 || proof < 0 || row[proof] !== PROVED) continue
+    if (slot < 0 || proof < 0 || (row[proof] !== PROVED && row[proof] !== WATCHED)) continue
     const ages = run.ages[state] ?? []
     const age = (ages[row[slot] ?? 0] ?? 0) + ticks
     const limit = plan.lapses[state]

@@ -1,4 +1,5 @@
-import type { GraphEdge, GraphNode, Procedure, Step } from '../model/procedure.ts'
+import type { GraphEdge, GraphNode } from '../model/graph.ts'
+import type { Procedure, Step } from '../model/procedure.ts'
 import type { FlowFault } from './proof.ts'
 import type { Run } from './run.ts'
 import { withSubSteps } from './subjects.ts'

@@ -1,6 +1,6 @@
 import { isLeftOpen } from './changes.ts'
-import type { Spot } from './plan.ts'
 import { type Run, report } from './run.ts'
+import type { Spot } from './spots.ts'
 
 /** At the end everything is as it must be given back. */
 export function lookAtEnd(run: Run, row: Uint8Array): void {

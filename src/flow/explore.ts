@@ -1,27 +1,41 @@
 import { follow } from './answers.ts'
 import { clearZones } from './changes.ts'
 import { lookAtEnd, lookAtStop } from './ends.ts'
+import { WATCHED } from './layout.ts'
 import { lookAtResuming, type Resuming } from './pause.ts'
-import type { Door, Plan, Spot } from './plan.ts'
+import type { Plan } from './plan.ts'
 import { type Run, report } from './run.ts'
 import { meet, noSituations } from './situations.ts'
+import type { Door, Spot } from './spots.ts'
 import { OUT, valueNumber } from './subjects.ts'
 import { visitTogether } from './together.ts'
 import { goThere, leave, takeWays, workStep } from './work.ts'
 
+export interface ExploreBounds {
+  readonly situations: number
+  /** Tells situations apart by everything in them, not only by what something later reads: slow, for tests of just that. */
+  readonly keepsEverything?: true
+}
+
 /** Follows every way through the procedure, the shortest first. */
-export function explore(
-  plan: Plan,
-  readLater: Uint8Array,
-  resuming: Resuming,
-  bounds: { readonly situations: number; readonly keepsEverything?: true },
-): Run {
+export function explore(plan: Plan, readLater: Uint8Array, resuming: Resuming, bounds: ExploreBounds): Run {
+  const { layout, subjects } = plan
   const live = bounds.keepsEverything ? new Uint8Array(readLater.length).fill(255) : readLater
+  const run = newRun(plan, live)
+  for (const [state, { start }] of subjects.states.entries())
+    run.scratch[layout.value[state] ?? 0] = Math.max(0, valueNumber(subjects, state, start))
+  run.scratch[layout.fresh] = 1
+  meet(run.all, run.scratchWords, plan.start, -1, -1)
+  followAll(run, resuming, bounds.situations)
+  return run
+}
+
+function newRun(plan: Plan, live: Uint8Array): Run {
   const { layout, spots, subjects } = plan
   const scratch = new Uint8Array(layout.width)
   const [first] = spots
   if (first === undefined) throw new Error('a graph has a start')
-  const run: Run = {
+  return {
     plan,
     all: noSituations(layout.width),
     live,
@@ -40,16 +54,19 @@ export function explore(
     asked: 0,
     isTooLarge: false,
     goesOn: true,
+    unproved: new Set(),
+    probed: -1,
+    isReliedOn: false,
   }
-  for (const [state, { start }] of subjects.states.entries())
-    scratch[layout.value[state] ?? 0] = Math.max(0, valueNumber(subjects, state, start))
-  scratch[layout.fresh] = 1
-  meet(run.all, run.scratchWords, plan.start, -1, -1)
+}
+
+function followAll(run: Run, resuming: Resuming, mostSituations: number): void {
+  const { layout, spots } = run.plan
   const row = new Uint8Array(layout.width)
   const words = new Uint32Array(row.buffer)
   for (let next = 0; next < run.all.count; next++) {
-    if (run.all.count > bounds.situations) run.isTooLarge = true
-    if (run.isTooLarge) break
+    if (run.all.count > mostSituations) run.isTooLarge = true
+    if (run.isTooLarge || run.isReliedOn) break
     const spot = spots[run.all.node[next] ?? 0]
     if (spot === undefined) continue
     run.situation = next
@@ -59,8 +76,22 @@ export function explore(
     visit(run, row, spot, resuming)
     if (!run.goesOn) report(run, 'endless', spot.number)
   }
-  return run
 }
+
+/** Whether, from a situation on, some moment looks at the proof of a state while it is still the same proof. */
+export function isReliedOn(run: Run, situation: number, state: number): boolean {
+  const { plan, all } = run
+  const later = newRun(plan, run.live)
+  later.probed = state
+  later.ages.splice(0, later.ages.length, ...run.ages.map((ages) => [...ages]))
+  later.scratchWords.set(all.rows.subarray(situation * all.words, (situation + 1) * all.words))
+  later.scratch[plan.layout.proof[state] ?? 0] = WATCHED
+  meet(later.all, later.scratchWords, all.node[situation] ?? 0, -1, -1)
+  followAll(later, new Map(), MOST_PROBED)
+  return later.isReliedOn || later.isTooLarge
+}
+
+const MOST_PROBED = 20_000
 
 function visit(run: Run, row: Uint8Array, spot: Spot, resuming: Resuming): void {
   const phase = run.plan.together.find((candidate) => candidate.spot === spot.number)

@@ -1,8 +1,10 @@
 import { PAIRED_KEYS } from '../model/passes/declare-states.ts'
-import type { CountedThing, Hold, Phase, Reading, Step, Whereabouts } from '../model/procedure.ts'
+import type { CountedThing, Phase, Step, Whereabouts } from '../model/procedure.ts'
+import type { Reading } from '../model/readings.ts'
 import type { Rational } from '../quantities/quantity-types.ts'
 import { type ConditionContext, compileCondition, type ReadCondition, readingsRead } from './conditions.ts'
 import { statesLocked } from './locks.ts'
+import { type ProofTaken, proofsOf } from './proofs.ts'
 import { cellCount, cellsInLimit, isJudged, readExpression } from './readings.ts'
 import {
   actorsOf,
@@ -11,6 +13,7 @@ import {
   isInVariant,
   placeOf,
   positionsAt,
+  rolesNamed,
   type Subjects,
   statesNamed,
   suffixOf,
@@ -47,18 +50,6 @@ export interface Taking {
   /** Its cells that are in limit. */
   readonly inLimit: Uint8Array
   readonly isJudged: boolean
-}
-
-export interface ProofTaken {
-  readonly state: number
-  readonly ok: Uint8Array
-  readonly firstValue: number
-  /** Roles that sign for it here and may; empty where none does. */
-  readonly signedBy: readonly number[]
-  /** Whether a reading or a check of this step proves it. */
-  readonly isMeasured: boolean
-  /** Signers among the actors of the step. */
-  readonly ownSigners: readonly number[]
 }
 
 /** A step as the exploration works it, in one combination of variants. */
@@ -112,18 +103,18 @@ export function jobOf(step: Step, phase: Phase, context: ConditionContext): Job 
     moves: movesOf(step.where, actors, subjects),
     enters: movesOf(step.enters, actors, subjects),
     excused: excusedBy([...step.exposed, ...phase.exposed], subjects),
-    excusedRoles: rolesOf(
+    excusedRoles: rolesNamed(
       [...step.exposed, ...phase.exposed].flatMap((exposed) => exposed.who),
       subjects,
     ),
-    admits: rolesOf(
+    admits: rolesNamed(
       [
         ...[...step.permits, ...phase.permits].flatMap((permit) => permit.by ?? []),
         ...step.holds.filter((hold) => hold.kind === 'hold' && hold.timing === 'before').map((hold) => hold.role),
       ],
       subjects,
     ),
-    signsHere: rolesOf(
+    signsHere: rolesNamed(
       step.holds.filter((hold) => hold.kind === 'hold').map((hold) => hold.role),
       subjects,
     ),
@@ -196,14 +187,10 @@ export function zonesOf(ids: readonly string[], subjects: Subjects): readonly nu
   return ids.flatMap((id) => subjects.zoneNumber.get(id) ?? [])
 }
 
-function rolesOf(ids: readonly string[], subjects: Subjects): readonly number[] {
-  return [...new Set(ids.flatMap((id) => subjects.roleNumber.get(id) ?? []))]
-}
-
 export function movesOf(where: readonly Whereabouts[], actors: readonly number[], subjects: Subjects): readonly Move[] {
   return where.flatMap((entry) => {
     const place = placeOf(subjects.places, zonesOf(entry.zones, subjects))
-    const roles = entry.role === null ? actors : rolesOf([entry.role], subjects)
+    const roles = entry.role === null ? actors : rolesNamed([entry.role], subjects)
     return roles.map((role) => ({ role, place }))
   })
 }
@@ -212,7 +199,7 @@ export function excusedBy(exposed: Step['exposed'], subjects: Subjects): Readonl
   const zones = subjects.safeWhen.length
   return new Set(
     exposed.flatMap((one) =>
-      rolesOf(one.who, subjects).flatMap((role) => zonesOf(one.zones, subjects).map((zone) => role * zones + zone)),
+      rolesNamed(one.who, subjects).flatMap((role) => zonesOf(one.zones, subjects).map((zone) => role * zones + zone)),
     ),
   )
 }
@@ -275,40 +262,4 @@ function setsOf(step: Step, subjects: Subjects): readonly Moment[] {
   })
   if (step.acts.length > 1 && lists.length > 1) return [{ is: 'any-order', lists }]
   return lists.flat().map((change): Moment => ({ is: 'change', ...change }))
-}
-
-function proofsOf(
-  step: Step,
-  readings: readonly Reading[],
-  actors: readonly number[],
-  subjects: Subjects,
-): readonly ProofTaken[] {
-  const signers = step.holds.filter(provesBySigning).map((hold) => hold.role)
-  const isFigure = (reading: Reading): boolean =>
-    (reading.kind === 'measure' || reading.kind === 'derive') && isJudged(reading)
-  return step.proves.flatMap((typed): readonly ProofTaken[] => {
-    const [claim] = compactClaims([typed], subjects)
-    const provedBy: readonly string[] = (claim && subjects.states[claim.state]?.provedBy) ?? []
-    if (claim === undefined || provedBy.length === 0) return []
-    const signedBy = rolesOf(
-      provedBy.filter((prover) => signers.includes(prover)),
-      subjects,
-    )
-    return [
-      {
-        ...claim,
-        firstValue: valueNumber(subjects, claim.state, typed.values[0] ?? ''),
-        signedBy,
-        isMeasured:
-          (provedBy.includes('reading') && readings.some(isFigure)) ||
-          (provedBy.includes('test') && readings.some((reading) => reading.kind === 'check')),
-        ownSigners: signedBy.filter((role) => actors.includes(role)),
-      },
-    ]
-  })
-}
-
-/** A hold that closes the step, or a second person's check; a witness may be waived, and a review reads paper. */
-function provesBySigning(hold: Hold): boolean {
-  return hold.timing === 'after' && (hold.kind === 'hold' || hold.kind === 'verify')
 }

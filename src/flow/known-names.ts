@@ -1,4 +1,6 @@
-import type { Claim, Consequence, Procedure, Step, Whereabouts } from '../model/procedure.ts'
+import type { Consequence } from '../model/outcomes.ts'
+import type { Procedure, Step, Whereabouts } from '../model/procedure.ts'
+import type { Claim } from '../model/states.ts'
 import { withSubSteps } from './subjects.ts'
 
 /**

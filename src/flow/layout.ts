@@ -8,6 +8,8 @@ export const NEVER = 0
 export const SPENT = 1
 export const LAPSED = 2
 export const PROVED = 3
+/** Proved, and watched: does anybody rely on it later? */
+export const WATCHED = 4
 
 /** What is known of a reading; from `FIRST_CELL` on, the cell it lies in. */
 export const NOT_TAKEN = 0

@@ -2,7 +2,9 @@ import { clearedPlace } from './changes.ts'
 import type { ReadCondition } from './conditions.ts'
 import type { Job } from './job.ts'
 import type { Resuming } from './pause.ts'
-import type { Plan, Spot, Way } from './plan.ts'
+import type { Plan } from './plan.ts'
+import type { Spot } from './spots.ts'
+import type { Way } from './ways.ts'
 import { besides, type MayBe } from './whereabouts.ts'
 
 /** What is read at a node, and what is written there whatever it was before. */
@@ -17,12 +19,17 @@ interface Touch {
 /**
  * By node and byte: 255 where something later still reads the byte before it is written again. Two situations that differ
  * in nothing else are one. Worked out backwards until nothing changes; where in doubt, a byte is kept.
+ * @param unproved nodes where a proof was seen to change nothing
  */
-export function liveBytes(plan: Plan, mayBe: MayBe, resuming: Resuming): Uint8Array {
+export function liveBytes(plan: Plan, mayBe: MayBe, resuming: Resuming, unproved: ReadonlySet<number>): Uint8Array {
   const { width } = plan.layout
   const { spots } = plan
   const live = new Uint8Array(spots.length * width)
-  const touches = spots.map((spot) => touchOf(plan, spot, mayBe))
+  const touches = spots.map((spot) => {
+    const touch = touchOf(plan, spot, mayBe)
+    // Where a proof may change nothing, what was proved before still counts.
+    return unproved.has(spot.number) ? { ...touch, passed: new Set<number>() } : touch
+  })
   const before: number[][] = spots.map(() => [])
   for (const spot of spots) {
     for (const way of waysOf(spot)) before[way.to]?.push(spot.number)
@@ -189,8 +196,8 @@ function touchOfJob(plan: Plan, spot: Spot, job: Job, mayBe: MayBe, { reads, don
   }
   for (const proof of job.proves) {
     reads.add(value(proof.state))
-    passed.add(layout.proof[proof.state] ?? -1)
-    passed.add(layout.age[proof.state] ?? -1)
+    if (proof.signedBy.length > 0 || proof.isMeasured)
+      for (const byte of [layout.proof[proof.state] ?? -1, layout.age[proof.state] ?? -1]) passed.add(byte)
     for (const own of layout.ownWork) if (own.state === proof.state) reads.add(own.slot)
     for (const lock of layout.locks) if (plan.locksOf[proof.state]?.includes(lock.thing)) reads.add(lock.slot)
     // Proving what is unknown gives it a value.

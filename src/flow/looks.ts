@@ -1,4 +1,4 @@
-import { LAPSED, NEVER, PROVED, SPENT } from './layout.ts'
+import { LAPSED, NEVER, PROVED, SPENT, WATCHED } from './layout.ts'
 import { type Run, report } from './run.ts'
 import { type CompactClaim, OUT } from './subjects.ts'
 
@@ -37,6 +37,11 @@ export function lookAtPeopleRestingOn(run: Run, row: Uint8Array, state: number):
         if (claim.state === state) lookAtClaim(run, row, role, zone, claim, 'zone-not-cleared')
     }
   }
+}
+
+/** Whether somebody stands where a proof that is watched keeps him safe. */
+export function lookForReliance(run: Run, row: Uint8Array, state: number): void {
+  if (row[run.plan.layout.proof[state] ?? 0] === WATCHED) lookAtPeopleRestingOn(run, row, state)
 }
 
 /** Bans, held loads and keeps in which a state has a part, after it changed. */
@@ -96,6 +101,7 @@ function lookAtClaim(
   if (slot < 0) return
   const proof = row[slot] ?? NEVER
   if (proof === PROVED) return
+  if (proof === WATCHED) run.isReliedOn = true
   if (proof === NEVER) report(run, 'proof-missing', zone, claim.state, role)
   if (proof === SPENT) report(run, 'proof-stale', zone, claim.state, role)
   if (proof === LAPSED) report(run, 'proof-lapsed', zone, claim.state, role)

@@ -1,7 +1,9 @@
 import type { Moment } from './job.ts'
-import type { Plan, Spot, Way } from './plan.ts'
+import type { Plan } from './plan.ts'
 import type { Run } from './run.ts'
+import type { Spot } from './spots.ts'
 import { BEGUN, readMark, WAS_OUT } from './together.ts'
+import type { Way } from './ways.ts'
 
 /** One place of a way through the work. */
 export interface Passed {

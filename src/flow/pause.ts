@@ -1,10 +1,10 @@
 import type { Step } from '../model/procedure.ts'
-import type { Job } from './job.ts'
-import { movesOf } from './job.ts'
+import { type Job, movesOf } from './job.ts'
 import { PROVED } from './layout.ts'
 import { fulfils } from './looks.ts'
-import type { Plan, Spot } from './plan.ts'
+import type { Plan } from './plan.ts'
 import { type Run, report } from './run.ts'
+import type { Spot } from './spots.ts'
 import { actorsOf, type CompactClaim, withSubSteps } from './subjects.ts'
 
 /** A step that takes a proof again after a pause, with what must be so for it to be doable. */

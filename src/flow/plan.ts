@@ -1,23 +1,17 @@
-import type { GraphEdge, GraphNode, Phase, Procedure } from '../model/procedure.ts'
-import type { Rational } from '../quantities/quantity-types.ts'
-import { compare, multiply, rational } from '../quantities/rational.ts'
-import {
-  type ConditionContext,
-  compileCondition,
-  cutReadings,
-  type Question,
-  type ReadCondition,
-  type Standpoint,
-} from './conditions.ts'
-import { formulasOf, type Job, jobOf, type Move, movesOf, zonesOf } from './job.ts'
+import type { GraphNode } from '../model/graph.ts'
+import type { Phase, Procedure } from '../model/procedure.ts'
+import { type ConditionContext, compileCondition, cutReadings, type Question, type Standpoint } from './conditions.ts'
+import { formulasOf, jobOf } from './job.ts'
+import { type Keeping, keepsOf, withSlots } from './keeps.ts'
 import { type Layout, layOut } from './layout.ts'
 import { locksOfStates } from './locks.ts'
 import { type ReadingTable, readExpression, trackReadings } from './readings.ts'
+import { doorOf, type Spot, spotOf } from './spots.ts'
+import { type SideBySide, sideBySide, standIn } from './strands.ts'
 import {
-  actorsOf,
   type CompactClaim,
   compactClaims,
-  isInVariant,
+  homeOf,
   positionsAt,
   type Subjects,
   subjectsOf,
@@ -27,83 +21,11 @@ import {
   valuesAmong,
   withSubSteps,
 } from './subjects.ts'
-import { longestWait, minutesOf } from './waits.ts'
-
-/** One edge of the graph as the exploration takes it. */
-export interface Way {
-  readonly edge: number
-  readonly kind: GraphEdge['kind']
-  readonly to: number
-  readonly condition: ReadCondition | null
-  /** Byte that counts how often this bounded way was taken; −1 where it has no bound. */
-  readonly counts: number
-  readonly mostOften: number
-  /** Byte of the bounded way that must be used up first, and when it is. */
-  readonly after: number
-  readonly afterCount: number
-  /** Counts that begin anew. */
-  readonly resets: readonly number[]
-}
-
-/** The doorway of a phase: who goes where. */
-export interface Door {
-  readonly when: ReadCondition | null
-  readonly isInVariant: boolean
-  readonly moves: readonly Move[]
-  readonly clear: readonly number[]
-  readonly keeps: readonly number[]
-}
-
-/** A node of the graph with everything that happens there. */
-export interface Spot {
-  readonly node: GraphNode
-  readonly number: number
-  readonly job: Job | null
-  readonly door: Door | null
-  /** The phase in whose course it stands: for steps done again, that of the reading they lead back to. */
-  readonly home: Phase | null
-  readonly passed: readonly Way[]
-  readonly failed: readonly Way[]
-  readonly skipped: readonly Way[]
-  /** Bounded ways out of limit that nothing follows once they are used up. */
-  readonly endsOpen: readonly Way[]
-  /** Keeps that hold here for as long as the spot lasts. */
-  readonly keeps: readonly number[]
-  readonly keepsBegun: readonly number[]
-  readonly keepsEnded: readonly number[]
-  /** For a stop: what may be left as it is. */
-  readonly leave: readonly CompactClaim[]
-}
-
-/** A phase worked `together`: its steps run side by side, each on its own strand. */
-export interface SideBySide {
-  /** Number of the spot that stands for the phase while it lasts. */
-  readonly spot: number
-  readonly phase: Phase
-  readonly strands: readonly Strand[]
-}
-
-/** One step of such a phase, with the steps that are done again on the way back to it. */
-export interface Strand {
-  readonly home: Spot
-  /** All moments in a row; a situation says which comes next, counted from 1. */
-  readonly moments: readonly { readonly spot: Spot; readonly moment: number }[]
-  /** By number of a spot: its first moment. */
-  readonly starts: ReadonlyMap<number, number>
-}
-
-export interface Keeping {
-  readonly name: string
-  readonly claims: readonly CompactClaim[]
-  readonly phase: Phase | null
-  readonly step: string | null
-  readonly through: string | null
-  /** Byte that says whether it is on, for those that end with a step. */
-  readonly slot: number
-}
+import { type Clock, clockOf, longestWait } from './waits.ts'
+import { edgeTable } from './ways.ts'
 
 /** A procedure in one combination of variants, ready to be explored. */
-export interface Plan {
+export interface Plan extends Clock {
   readonly subjects: Subjects
   readonly readings: ReadingTable
   readonly questions: readonly Question[]
@@ -132,9 +54,6 @@ export interface Plan {
   /** States whose leaving a safe value asks for guards. */
   readonly drives: readonly boolean[]
   readonly guards: readonly { readonly state: number; readonly removed: number }[]
-  /** Times in whole ticks: `lapses` of each state, and how many ticks a minute is. */
-  readonly lapses: readonly (number | null)[]
-  readonly ticks: (minutes: Rational) => number
   /** Roles that admit to each zone. */
   readonly entry: readonly (number | null)[]
 }
@@ -142,7 +61,6 @@ export interface Plan {
 const GUARD_WORDS = /guard|fence|gate|barrier|railing|interlock|cover/
 /** What a guard keeps hands away from; a load that hangs and a hot part are behind no guard. */
 const NOT_BEHIND_GUARDS = new Set(['gravity', 'thermal'])
-const MOST_COUNTED = 250
 
 export function planOf(procedure: Procedure, variants: Variants): Plan {
   const subjects = subjectsOf(procedure, variants)
@@ -259,35 +177,6 @@ function phaseOf(step: string, subjects: Subjects): Phase {
   return phase
 }
 
-function sideBySide(procedure: Procedure, spots: readonly Spot[]): readonly SideBySide[] {
-  return procedure.phases
-    .filter((phase) => phase.together && phase.steps.length > 0)
-    .map((phase, index) => ({
-      spot: spots.length + index,
-      phase,
-      strands: withSubSteps(phase.steps).flatMap((step) => {
-        const own = spots.filter((spot) => spot.job !== null && homeOf(spot.node.id) === step.id)
-        const home = own.find((spot) => spot.node.id === step.id)
-        return home ? [strandOf(home, own)] : []
-      }),
-    }))
-}
-
-function strandOf(home: Spot, own: readonly Spot[]): Strand {
-  const moments: { spot: Spot; moment: number }[] = []
-  const starts = new Map<number, number>()
-  for (const spot of [home, ...own.filter((other) => other !== home)]) {
-    starts.set(spot.number, moments.length + 1)
-    for (const moment of spot.job?.moments.keys() ?? []) moments.push({ spot, moment })
-  }
-  return { home, moments, starts }
-}
-
-/** The node that stands for a phase while its steps run side by side. */
-function standIn(phase: SideBySide): GraphNode {
-  return { id: `together:${phase.phase.id}`, kind: 'step', phase: phase.phase.id, step: null, reason: null, leave: [] }
-}
-
 /** Every condition that stands somewhere, with what names mean there. */
 function conditionsOf(procedure: Procedure): readonly { readonly text: string; readonly here: Standpoint }[] {
   return procedure.phases.flatMap((phase) => {
@@ -308,154 +197,4 @@ function standpoint(node: GraphNode | undefined, subjects: Subjects): Standpoint
   const id = node?.step ?? node?.phase ?? homeOf(node?.id ?? '')
   const phase = subjects.phaseOfStep.get(id) ?? subjects.phaseById.get(id)
   return { suffix: suffixOf(id), positions: positionsAt(id, phase) }
-}
-
-/** The step in whose course a node of the graph stands: `pump~read` stands before `read`. */
-export function homeOf(node: string): string {
-  const parts = node.split('~').filter((part) => part !== 'after')
-  return parts.at(-1) ?? node
-}
-
-function doorOf(node: GraphNode, subjects: Subjects, context: ConditionContext): Door | null {
-  const phase = subjects.phaseById.get(node.phase ?? '')
-  if (phase === undefined) return null
-  const here = { suffix: suffixOf(phase.id), positions: positionsAt(phase.id, phase) }
-  const steps = withSubSteps(phase.steps)
-  const named = phase.by.flatMap((role) => subjects.roleNumber.get(role) ?? [])
-  const actors = [...new Set([...named, ...steps.flatMap((step) => actorsOf(step, subjects))])]
-  return {
-    when: phase.when === null ? null : compileCondition(phase.when, here, context),
-    isInVariant: isInVariant(phase.only, subjects.variants),
-    moves: movesOf(phase.where, actors, subjects),
-    clear: zonesOf(phase.clear, subjects),
-    keeps: [],
-  }
-}
-
-function keepsOf(subjects: Subjects): readonly Omit<Keeping, 'slot'>[] {
-  return subjects.procedure.phases
-    .flatMap((phase) => [
-      ...phase.keeps.map((keep) => ({ keep, phase, step: null })),
-      ...withSubSteps(phase.steps).flatMap((step) => step.keeps.map((keep) => ({ keep, phase: null, step: step.id }))),
-    ])
-    .flatMap(({ keep, phase, step }) => {
-      const claims = compactClaims(keep.states, subjects)
-      return claims.length === 0 ? [] : [{ name: keep.name, claims, phase, step, through: keep.through?.id ?? null }]
-    })
-}
-
-function withSlots(keeps: readonly Omit<Keeping, 'slot'>[], layout: Layout): readonly Keeping[] {
-  let next = 0
-  return keeps.map((keep) => ({ ...keep, slot: keep.through === null ? -1 : (layout.keeping[next++] ?? -1) }))
-}
-
-interface SpotContext {
-  readonly procedure: Procedure
-  readonly jobs: ReadonlyMap<string, Job>
-  readonly doors: readonly (Door | null)[]
-  readonly keepings: readonly Keeping[]
-  readonly layout: Layout
-  readonly spotNumber: ReadonlyMap<string, number>
-  readonly edgeConditions: readonly (ReadCondition | null)[]
-  readonly edges: EdgeTable
-  readonly subjects: Subjects
-}
-
-function spotOf(node: GraphNode, number: number, context: SpotContext): Spot {
-  const { procedure, subjects, keepings } = context
-  const ways = waysOut(node, context)
-  const outcome = (wanted: GraphEdge['outcome']): readonly Way[] =>
-    ways.filter((way) => procedure.graph.edges[way.edge]?.outcome === wanted)
-  const failed = outcome('failed')
-  const homeStep = homeOf(node.id)
-  const home = subjects.phaseOfStep.get(homeStep) ?? subjects.phaseById.get(node.phase ?? '') ?? null
-  const numbersOf = (test: (keep: Keeping) => boolean): readonly number[] =>
-    keepings.flatMap((keep, index) => (test(keep) ? [index] : []))
-  return {
-    node,
-    number,
-    job: (node.step === null ? null : context.jobs.get(node.step)) ?? null,
-    door: context.doors[number] ?? null,
-    home,
-    passed: outcome('passed'),
-    failed,
-    skipped: outcome('skipped'),
-    endsOpen: failed.filter((way) => way.counts >= 0 && !failed.some((other) => other.after === way.counts)),
-    keeps: numbersOf((keep) => keep.slot < 0 && (keep.phase === null ? keep.step === node.step : keep.phase === home)),
-    keepsBegun: numbersOf(
-      (keep) =>
-        keep.slot >= 0 && (keep.phase === null ? keep.step === node.step : `phase:${keep.phase.id}` === node.id),
-    ),
-    keepsEnded: numbersOf((keep) => keep.slot >= 0 && keep.through === node.step),
-    leave: compactClaims(node.leave, subjects),
-  }
-}
-
-function waysOut(node: GraphNode, context: SpotContext): readonly Way[] {
-  const { layout, spotNumber, edgeConditions, edges } = context
-  const out = edges.from.get(node.id) ?? []
-  const here = [...new Set(out.flatMap(({ edge }) => edge.way ?? []))]
-  const isLoop = (way: string): boolean => way.startsWith('until:')
-  const count = (way: string | null): number => (way === null ? -1 : (layout.taken.get(way) ?? -1))
-  const most = (way: string | null): number => Math.min(edges.bounds.get(way ?? '') ?? 1, MOST_COUNTED) - 1
-  return out.map(({ edge, number }): Way => {
-    const { way, usedUp } = edge
-    const left = way !== null && !isLoop(way) ? [] : here.filter((other) => other !== way)
-    const entered = (edges.loops.get(edge.to) ?? []).filter((loop) => loop !== way)
-    return {
-      edge: number,
-      kind: edge.kind,
-      to: spotNumber.get(edge.to) ?? 0,
-      condition: edgeConditions[number] ?? null,
-      counts: count(way),
-      mostOften: way === null ? 0 : most(way),
-      after: count(usedUp),
-      afterCount: usedUp === null ? 0 : most(usedUp),
-      resets: [...new Set([...left, ...entered])].map(count).filter((slot) => slot >= 0),
-    }
-  })
-}
-
-/** The edges of the graph, as they are asked for. */
-interface EdgeTable {
-  readonly from: ReadonlyMap<string, readonly { readonly edge: GraphEdge; readonly number: number }[]>
-  /** How often each bounded way may be taken, the first time included. */
-  readonly bounds: ReadonlyMap<string, number>
-  /** By id of a doorway: ways back of the repeats that begin there. */
-  readonly loops: ReadonlyMap<string, readonly string[]>
-}
-
-function edgeTable(procedure: Procedure): EdgeTable {
-  const from = new Map<string, { edge: GraphEdge; number: number }[]>()
-  const bounds = new Map<string, number>()
-  const loops = new Map<string, string[]>()
-  for (const [number, edge] of procedure.graph.edges.entries()) {
-    from.set(edge.from, from.get(edge.from) ?? [])
-    from.get(edge.from)?.push({ edge, number })
-    if (edge.way !== null && edge.atMost !== null) bounds.set(edge.way, edge.atMost)
-  }
-  for (const { id, until } of procedure.phases) {
-    const doorway = `phase:${until?.first ?? ''}`
-    if (until) loops.set(doorway, [...(loops.get(doorway) ?? []), `until:${id}`])
-  }
-  return { from, bounds, loops }
-}
-
-/** All times as whole ticks, so that ages are added exactly. */
-function clockOf(subjects: Subjects): Pick<Plan, 'lapses' | 'ticks'> {
-  const limits = subjects.states.map((state) => minutesOf(state.lapses))
-  const waits = subjects.order.map(longestWait)
-  let perMinute = 1n
-  for (const time of [...limits, ...waits]) if (time) perMinute = leastCommonMultiple(perMinute, time.denominator)
-  const ticks = (minutes: Rational): number => Number(multiply(minutes, rational(perMinute)).numerator)
-  return {
-    ticks,
-    lapses: limits.map((limit) => (limit && compare(limit, rational(0n)) > 0 ? ticks(limit) : null)),
-  }
-}
-
-function leastCommonMultiple(a: bigint, b: bigint): bigint {
-  let [x, y] = [a, b]
-  while (y !== 0n) [x, y] = [y, x % y]
-  return (a / x) * b
 }

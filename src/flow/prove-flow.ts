@@ -1,6 +1,6 @@
 import type { Procedure } from '../model/procedure.ts'
 import { endlessIn, unreachableIn } from './dead-ends.ts'
-import { explore } from './explore.ts'
+import { type ExploreBounds, explore } from './explore.ts'
 import { hasKnownNames } from './known-names.ts'
 import { liveBytes } from './live.ts'
 import { resumingOf } from './pause.ts'
@@ -14,13 +14,9 @@ import { tooLarge } from './too-large.ts'
 import { variantsOf } from './variants.ts'
 import { whereaboutsOf } from './whereabouts.ts'
 
-export interface FlowBounds {
-  /** Situations that one combination of variants may have. */
-  readonly situations: number
+export interface FlowBounds extends ExploreBounds {
   /** Combinations of variants that are followed. */
   readonly variants: number
-  /** Tells situations apart by everything in them, not only by what something later reads: slow, for tests of just that. */
-  readonly keepsEverything?: true
 }
 
 export const ORDINARY_BOUNDS: FlowBounds = { situations: 400_000, variants: 64 }
@@ -61,8 +57,10 @@ export function proveFlow(procedure: Procedure, bounds: FlowBounds = ORDINARY_BO
 function exploreOne(procedure: Procedure, variants: Variants, bounds: FlowBounds): Run {
   const plan = planOf(procedure, variants)
   const resuming = resumingOf(plan)
-  const live = liveBytes(plan, whereaboutsOf(plan), resuming)
-  return explore(plan, live, resuming, bounds)
+  const mayBe = whereaboutsOf(plan)
+  const run = explore(plan, liveBytes(plan, mayBe, resuming, new Set()), resuming, bounds)
+  if (run.unproved.size === 0) return run
+  return explore(plan, liveBytes(plan, mayBe, resuming, run.unproved), resuming, bounds)
 }
 
 /** States, zones, bans and keeps: without any of them there is nothing that could be wrong. */

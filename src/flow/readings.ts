@@ -1,4 +1,4 @@
-import type { Reading } from '../model/procedure.ts'
+import type { Reading } from '../model/readings.ts'
 import { convertValue } from '../quantities/convert.ts'
 import { type Expression, namesIn } from '../quantities/expression.ts'
 import { parseExpression } from '../quantities/parse-expression.ts'

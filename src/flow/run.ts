@@ -1,7 +1,8 @@
 import type { Job } from './job.ts'
-import type { Plan, Spot } from './plan.ts'
+import type { Plan } from './plan.ts'
 import type { FlowFaultName } from './proof.ts'
 import { meet, type Situations } from './situations.ts'
+import type { Spot } from './spots.ts'
 
 /** A fault as the exploration meets it: numbers only, told in words afterwards. */
 export interface Sighting {
@@ -43,6 +44,11 @@ export interface Run {
   /** The question that could not be answered last. */
   asked: number
   isTooLarge: boolean
+  /** Nodes where a proof was signed for what is not so: it changed nothing there. */
+  readonly unproved: Set<number>
+  /** While somebody asks whether a proof is still relied on: its state, else −1; and whether it is. */
+  probed: number
+  isReliedOn: boolean
   /** Whether some way led on from here. */
   goesOn: boolean
 }

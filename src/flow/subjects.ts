@@ -1,5 +1,7 @@
 import { idsFor, type Names, namesOf } from '../model/names.ts'
-import type { Claim, Only, Phase, Procedure, State, Step } from '../model/procedure.ts'
+import type { Phase, Procedure, Step } from '../model/procedure.ts'
+import type { Claim, State } from '../model/states.ts'
+import type { Only } from '../model/variants.ts'
 
 /** A claim as tables: whether each value of the state fulfils it. */
 export interface CompactClaim {
@@ -145,4 +147,14 @@ export function statesNamed(
   subjects: Pick<Subjects, 'stateNames' | 'stateNumber'>,
 ): readonly number[] {
   return idsFor(name, positions, subjects.stateNames).flatMap((id) => subjects.stateNumber.get(id) ?? [])
+}
+
+/** The step in whose course a node of the graph stands: `pump~read` stands before `read`. */
+export function homeOf(node: string): string {
+  const parts = node.split('~').filter((part) => part !== 'after')
+  return parts.at(-1) ?? node
+}
+
+export function rolesNamed(ids: readonly string[], subjects: Subjects): readonly number[] {
+  return [...new Set(ids.flatMap((id) => subjects.roleNumber.get(id) ?? []))]
 }

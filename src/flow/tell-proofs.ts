@@ -63,7 +63,13 @@ export function tellProofLapsed(seen: Seen): Told {
     ({ name }) =>
       `the proof of ${name} from ${label(proved)} holds for ${lapses} and is too old after the wait at ${label(waited)}`,
   )
-  return { ...told, cause: causeOf(seen, waited), related: relatedTo(seen, waited, 'Here time passes.') }
+  const now = valueName(state, changeBy(seen, state).value, plan.subjects)
+  return {
+    ...told,
+    cause: causeOf(seen, waited),
+    advice: `Prove ${stateName(state, plan.subjects)} again after ${label(waited)} and before ${here(seen)}: ${howToProve(seen, state, now)}.`,
+    related: relatedTo(seen, waited, 'Here time passes.'),
+  }
 }
 
 interface Named {

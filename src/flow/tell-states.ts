@@ -1,6 +1,7 @@
-import type { Consequence } from '../model/procedure.ts'
+import type { Consequence } from '../model/outcomes.ts'
 import type { Place } from '../text/place.ts'
 import type { LastChange } from './path.ts'
+import type { Plan } from './plan.ts'
 import type { CompactClaim } from './subjects.ts'
 import {
   causeOf,
@@ -113,9 +114,12 @@ export function tellGuard(seen: Seen): Told {
   const { about: state } = sighting
   const { subjects } = plan
   const name = stateName(state, subjects)
-  const off = plan.guards.filter((guard) => changeBy(seen, guard.state).value === guard.removed)
+  // A guard that the same step refits is still off while the state changes.
+  const isOff = (guard: Plan['guards'][number]): boolean =>
+    changeBefore(seen, guard.state).value === guard.removed || changeBy(seen, guard.state).value === guard.removed
+  const off = plan.guards.filter(isOff)
   const guards = off.map((guard) => {
-    const step = seen.path[changeBy(seen, guard.state).index]?.spot.job?.step
+    const step = seen.path[changeBefore(seen, guard.state).index]?.spot.job?.step
     return `${stateName(guard.state, subjects)} (removed at ${step ? stepLabel(step, subjects) : 'the start'})`
   })
   const [value] = (seen.spot.job?.step.sets ?? []).flatMap((set) =>

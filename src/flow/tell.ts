@@ -1,3 +1,4 @@
+import { isReliedOn } from './explore.ts'
 import { NEVER } from './layout.ts'
 import { pathTo } from './path.ts'
 import type { FlowFault } from './proof.ts'
@@ -54,7 +55,7 @@ export function tellFaults(runs: readonly Run[]): readonly FlowFault[] {
   for (const run of runs) {
     const bypassed = bypassedProofs(run)
     for (const sightings of run.sightings.values())
-      for (const sighting of sightings) {
+      for (const sighting of reliedOn(run, sightings)) {
         const heard = hear(run, sighting, bypassed)
         if (heard === null) continue
         const key = `${heard.fault} ${heard.told.subject} ${heard.told.cause}`
@@ -67,6 +68,14 @@ export function tellFaults(runs: readonly Run[]): readonly FlowFault[] {
     const [first] = [...heard].sort((a, b) => a.seen.path.length - b.seen.path.length)
     return first ? [faultOf(first, heard)] : []
   })
+}
+
+/** A proof that nobody relies on any more need not be taken again after a pause. */
+function reliedOn(run: Run, sightings: readonly Sighting[]): readonly Sighting[] {
+  const [first] = sightings
+  if (first?.fault !== 'resume-unproved') return sightings
+  const found = sightings.find(({ situation, about }) => isReliedOn(run, situation, about))
+  return found ? [found] : []
 }
 
 function hear(run: Run, sighting: Sighting, bypassed: ReadonlySet<string>): Heard | null {

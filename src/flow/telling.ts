@@ -1,9 +1,10 @@
 import type { Step } from '../model/procedure.ts'
 import type { Place } from '../text/place.ts'
 import { type LastChange, lastChange, type Passed } from './path.ts'
-import type { Plan, Spot } from './plan.ts'
+import type { Plan } from './plan.ts'
 import type { FlowFault } from './proof.ts'
 import type { Run, Sighting } from './run.ts'
+import type { Spot } from './spots.ts'
 import { phaseWords, stateName, stepLabel, valueName } from './words.ts'
 
 /** A sighting with the way to it: what the words are made from. */

@@ -2,8 +2,11 @@ import { follow } from './answers.ts'
 import { doMoment } from './changes.ts'
 import type { Job } from './job.ts'
 import { lookAtResuming, type Resuming } from './pause.ts'
-import type { Plan, SideBySide, Spot, Strand, Way } from './plan.ts'
+import type { Plan } from './plan.ts'
 import { arrive, type Run } from './run.ts'
+import type { Spot } from './spots.ts'
+import type { SideBySide, Strand } from './strands.ts'
+import type { Way } from './ways.ts'
 import { beginStep, count, endStep, goThere, leave, takeWays } from './work.ts'
 
 /** A step of a phase worked `together` that is over. Below it: 0 not begun, else the next of its moments. */

@@ -1,4 +1,5 @@
-import type { Only, Procedure } from '../model/procedure.ts'
+import type { Procedure } from '../model/procedure.ts'
+import type { Only } from '../model/variants.ts'
 import { type Variants, withSubSteps } from './subjects.ts'
 
 /** Every combination of the variants by which some step, reading or torque is only for one; one empty where none is. */

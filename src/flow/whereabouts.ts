@@ -1,5 +1,6 @@
 import { clearedPlace } from './changes.ts'
-import type { Plan, Spot } from './plan.ts'
+import type { Plan } from './plan.ts'
+import type { Spot } from './spots.ts'
 
 /** For each node and role: the places where somebody may be on coming there, on some way. Never too few. */
 export type MayBe = readonly (readonly ReadonlySet<number>[])[]

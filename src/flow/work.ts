@@ -1,11 +1,13 @@
 import { follow, lookAtReadings } from './answers.ts'
 import { begin, change, doMoment, isLocked } from './changes.ts'
-import type { Job, ProofTaken } from './job.ts'
+import type { Job } from './job.ts'
 import { FIRST_CELL, NOT_TAKEN, PROVED, SPOILED, UNANSWERED } from './layout.ts'
-import { lookAtAllThings, lookAtKeep, lookAtPerson } from './looks.ts'
-import type { Spot, Way } from './plan.ts'
+import { lookAtAllThings, lookAtKeep, lookAtPerson, lookForReliance } from './looks.ts'
+import type { ProofTaken } from './proofs.ts'
 import { arrive, type Run, report } from './run.ts'
+import type { Spot } from './spots.ts'
 import { OUT } from './subjects.ts'
+import type { Way } from './ways.ts'
 
 /** How a step ends: the situation then, and whether something was out of limit. */
 export type Ended = (row: Uint8Array, isOut: boolean) => void
@@ -15,6 +17,7 @@ export function beginStep(run: Run, row: Uint8Array, spot: Spot, job: Job): void
   const { layout, keeps, subjects } = run.plan
   begin(run, row, job)
   if (row[layout.fresh] === 1) lookAtAllThings(run, row)
+  if (run.probed >= 0) lookForReliance(run, row, run.probed)
   for (const keep of spot.keeps) lookAtKeep(run, row, keep, null)
   for (const keep of spot.keepsBegun) row[keeps[keep]?.slot ?? 0] = 1
   for (const [keep, { slot }] of keeps.entries()) if (slot >= 0 && row[slot] === 1) lookAtKeep(run, row, keep, null)
@@ -107,19 +110,20 @@ function prove(run: Run, row: Uint8Array, proof: ProofTaken, job: Job): void {
   }
   if (isUnknown) change(run, row, state, proof.firstValue, [])
   const value = row[slot] ?? 0
+  const isOwn = (role: number): boolean =>
+    proof.ownSigners.includes(role) ||
+    layout.ownWork.some((own) => own.state === state && own.role === role && row[own.slot] === 1)
+  if (!proof.isMeasured && proof.signedBy.every(isOwn))
+    report(run, 'signer-not-independent', state, -1, proof.signedBy[0])
   if (proof.ok[value] !== 1) {
     report(run, 'need-unmet', state, 1)
+    run.unproved.add(run.spot.number)
     return
   }
   row[layout.proof[state] ?? 0] = PROVED
   const age = layout.age[state] ?? -1
   if (age >= 0) row[age] = 0
   run.provedAt.add(`${state} ${job.step.number}`)
-  const isOwn = (role: number): boolean =>
-    proof.ownSigners.includes(role) ||
-    layout.ownWork.some((own) => own.state === state && own.role === role && row[own.slot] === 1)
-  if (!proof.isMeasured && proof.signedBy.every(isOwn))
-    report(run, 'signer-not-independent', state, -1, proof.signedBy[0])
   const locks = plan.locksOf[state] ?? []
   if (plan.safe[state]?.[value] === 1 && locks.length > 0 && !locks.some((thing) => isLocked(run, row, thing)))
     report(run, 'lockout-order', locks[0] ?? 0, state)

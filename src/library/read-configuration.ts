@@ -1,8 +1,7 @@
 import type { Outcome } from '../findings/finding.ts'
-import type { Rational } from '../quantities/quantity-types.ts'
-import { fromDecimalText } from '../quantities/rational.ts'
 import { type BlockNode, valueAt } from '../syntax/block-node.ts'
 import type { SourceText } from '../text/source-text.ts'
+import { type ConfiguredChecks, configuredChecks, textsIn } from './configured-checks.ts'
 import type { LibraryReader } from './library-reader.ts'
 import { readLibraryFile } from './read-library-file.ts'
 
@@ -23,12 +22,6 @@ export interface LibraryConfiguration {
   readonly checks: ConfiguredChecks
 }
 
-export interface ConfiguredChecks {
-  readonly safetyRoles?: readonly string[]
-  readonly accuracyRatio?: Rational
-  readonly resolutionRatio?: Rational
-}
-
 export interface ReadConfiguration {
   readonly configuration: LibraryConfiguration
   readonly sources: readonly SourceText[]
@@ -46,6 +39,7 @@ export function readConfiguration(reader: LibraryReader): Outcome<ReadConfigurat
   const printUnits = typedUnits.filter((unit) => unit === 'metric' || unit === 'inch')
   const paper = text('paper')
   const roles = at('roles')
+  const checks = configuredChecks(value.value ?? undefined)
   const configuration: LibraryConfiguration = {
     site: text('site'),
     printUnits: printUnits.length > 0 ? printUnits : ['metric', 'inch'],
@@ -53,32 +47,10 @@ export function readConfiguration(reader: LibraryReader): Outcome<ReadConfigurat
     language: text('language') ?? 'en',
     roles: new Map(roles?.kind === 'map' ? roles.entries.map((entry) => [entry.key, entry.value]) : []),
     emergency: at('emergency') ?? null,
-    checks: configuredChecks(at('safety-roles'), text('accuracy-ratio'), text('resolution-ratio')),
+    checks: checks.value,
   }
-  return { value: { configuration, sources: value.source ? [value.source] : [] }, findings }
-}
-
-function configuredChecks(
-  safety: BlockNode | undefined,
-  accuracy: string | null,
-  resolution: string | null,
-): ConfiguredChecks {
-  const roles = textsIn(safety).map((role) => role.trim().toLowerCase().replace(/\s+/g, '-'))
-  const accuracyRatio = ratioOf(accuracy)
-  const resolutionRatio = ratioOf(resolution)
   return {
-    ...(roles.length > 0 ? { safetyRoles: roles } : {}),
-    ...(accuracyRatio ? { accuracyRatio } : {}),
-    ...(resolutionRatio ? { resolutionRatio } : {}),
+    value: { configuration, sources: value.source ? [value.source] : [] },
+    findings: [...findings, ...checks.findings],
   }
-}
-
-/** `4` and `4:1` are the same. */
-function ratioOf(typed: string | null): Rational | null {
-  return typed === null ? null : fromDecimalText(typed.replace(/:1$/, ''))
-}
-
-function textsIn(node: BlockNode | undefined): readonly string[] {
-  if (node?.kind === 'scalar') return [node.text]
-  return node?.kind === 'list' ? node.items.flatMap((item) => (item.kind === 'scalar' ? [item.text] : [])) : []
 }

@@ -1,9 +1,13 @@
-import type { PrintedLimit } from '../quantities/quantity-types.ts'
-import type { WorkedLimit } from '../quantities/worked-limit.ts'
-
-import type { PlainValue } from '../syntax/block-node.ts'
 import type { Inline, Prose } from '../syntax/prose.ts'
 import type { Place } from '../text/place.ts'
+import type { Entry, LookUpTable, NamedSentence, NamedText } from './entries.ts'
+import type { Graph } from './graph.ts'
+import type { Consequence, Decide, Target } from './outcomes.ts'
+import type { Reading, Torque } from './readings.ts'
+import type { Resources } from './resources.ts'
+import type { Schedule } from './schedule/schedule.ts'
+import type { Change, Claim, NeverTogether, State, StateValues, Zone } from './states.ts'
+import type { Only, Variant } from './variants.ts'
 import type { Working } from './working.ts'
 
 /**
@@ -31,6 +35,8 @@ export interface Procedure {
   /** In the order of the print: each phase, then its branches; a repeated phase once for each position. */
   readonly phases: readonly Phase[]
   readonly holds: readonly HoldSummary[]
+  /** Null where no step and no phase says how long it takes. */
+  readonly schedule: Schedule | null
   readonly figures: readonly Figure[]
   readonly graph: Graph
   readonly accepted: readonly Acceptance[]
@@ -53,11 +59,6 @@ export interface DocumentInfo {
   readonly variants: readonly Variant[]
   readonly approvals: readonly Approval[]
   readonly at: Place
-}
-
-export interface Variant {
-  readonly name: string
-  readonly values: readonly string[]
 }
 
 export interface Approval {
@@ -101,60 +102,6 @@ export interface IsolationPoint {
   readonly energy: string | null
 }
 
-export interface State {
-  /** `hub` or, where there is one a position, `hub.left`. */
-  readonly id: string
-  /** Name without the position. */
-  readonly name: string
-  readonly position: string | null
-  readonly values: readonly string[]
-  readonly start: string
-  /** Values it may have at the end. */
-  readonly end: readonly string[]
-  readonly energy: string | null
-  /** Values in which it cannot hurt anyone; empty where the author named none. */
-  readonly safe: readonly string[]
-  /** Role, `reading` or `test`; empty where no proof is asked for. */
-  readonly provedBy: readonly string[]
-  readonly lapses: string | null
-  /** Alternatives, one of which must hold: each is a set of claims. */
-  readonly heldBy: readonly (readonly Claim[])[]
-  /** Made by `removes`, `locks`, `puts-on`, `snug` rather than declared. */
-  readonly implied: boolean
-  readonly at: Place
-}
-
-/** `state` has one of `values`. */
-export interface Claim {
-  readonly state: string
-  readonly values: readonly string[]
-  readonly at: Place
-}
-
-/** `state` goes through `values` in order; usually one. */
-export interface Change {
-  readonly state: string
-  readonly values: readonly string[]
-  readonly at: Place
-}
-
-export interface Zone {
-  readonly id: string
-  readonly name: string
-  readonly position: string | null
-  readonly what: string
-  readonly safeWhen: readonly Claim[]
-  /** The role that must admit people (confined space), or null. */
-  readonly entry: string | null
-  readonly at: Place
-}
-
-export interface NeverTogether {
-  readonly when: readonly Claim[]
-  readonly because: string
-  readonly at: Place
-}
-
 export type SignalWord = 'danger' | 'warning' | 'caution' | 'notice'
 
 export interface Hazard {
@@ -169,65 +116,6 @@ export interface Hazard {
   readonly energyClass: string | null
   readonly controls: readonly string[]
   readonly at: Place
-}
-
-export type ResourceGroup = 'tools' | 'gear' | 'parts' | 'consumables' | 'ppe'
-
-/** Everything to fetch, rolled up. */
-export type Resources = { readonly [group in ResourceGroup]: readonly Resource[] }
-
-export interface Resource {
-  readonly id: string
-  readonly name: string
-  /** Part or stock number, exactly as typed. */
-  readonly number: string | null
-  readonly quantity: string | null
-  /** `always` or `on-condition`, for parts. */
-  readonly replace: string | null
-  /** Range, resolution, accuracy, capacity and whatever else the author or the catalogue said. */
-  readonly facts: readonly NamedText[]
-  readonly isInstrument: boolean
-  readonly usedIn: readonly ResourceUse[]
-  readonly listed: boolean
-  readonly at: Place
-}
-
-export interface ResourceUse {
-  readonly phase: string
-  readonly step: string | null
-}
-
-export interface NamedText {
-  readonly name: string
-  readonly text: string
-}
-
-export interface NamedSentence {
-  readonly name: string
-  readonly says: string
-}
-
-export interface LookUpTable {
-  readonly id: string
-  readonly columns: readonly string[]
-  readonly rows: readonly (readonly string[])[]
-  readonly at: Place
-}
-
-/** One key of a block, whatever it is: what outputs fall back on, so that nothing written is ever dropped. */
-export interface Entry {
-  readonly key: string
-  /** Heading in print: "Lift", "Hot work". */
-  readonly label: string
-  readonly lines: readonly EntryLine[]
-  /** The long form, every scalar as typed. */
-  readonly data: PlainValue
-  readonly at: Place
-}
-
-export interface EntryLine {
-  readonly name: string | null
-  readonly text: string
 }
 
 /** Which pass of a repeated phase this is. */
@@ -274,9 +162,6 @@ export interface Phase {
   readonly statesAfter: StateValues
   readonly at: Place
 }
-
-/** State id to value, along the straight path (first way of each decision, everything in limit). */
-export type StateValues = { readonly [state: string]: string }
 
 /** Phases from `first` to the one that carries this are done again until the condition holds. */
 export interface Until {
@@ -340,11 +225,6 @@ export interface Waiting {
   readonly latest: string | null
   /** The step it is counted from, as typed; null: from this one. */
   readonly after: string | null
-}
-
-export interface Only {
-  readonly variant: string
-  readonly values: readonly string[]
 }
 
 export interface ReverseOf {
@@ -454,109 +334,6 @@ export interface Hold {
   readonly at: Place
 }
 
-export interface Torque {
-  readonly id: string
-  /** As typed: what `snug` calls the same bolts. Ways that may be chosen instead of one another share it. */
-  readonly name: string
-  readonly limit: PrintedLimit
-  /** `12 × M16 10.9`. */
-  readonly fastener: string | null
-  readonly lubrication: string | null
-  /** `star`, `cross`, or the drawn order. */
-  readonly pattern: string | null
-  /** One line a pass, in order: "50 % — 125 N·m (92 lbf·ft)". */
-  readonly passes: readonly TorquePass[]
-  readonly tool: string | null
-  readonly only: Only | null
-  /** Everything else of the long form, for print: extension, then-angle, turning … */
-  readonly facts: readonly NamedText[]
-  readonly at: Place
-}
-
-export interface TorquePass {
-  readonly share: string | null
-  readonly text: string
-}
-
-/** What the instrument may be off at worst: readings nearer to an end of the limit than this are in doubt. */
-export interface ReadingUncertainty {
-  readonly typed: string
-  /** Exact, `p/q` or an integer. */
-  readonly exact: string
-  /** A unit of the limit's kind, or `%` of what is read. */
-  readonly unit: string
-}
-
-export interface Reading {
-  readonly id: string
-  readonly name: string
-  /** `measure` a figure, `check` a judgement by hand or eye, `set` an adjustment, `derive` a worked-out value, `count` a number for later. */
-  readonly kind: 'measure' | 'check' | 'set' | 'derive' | 'count'
-  /** What is asked, for a check; null otherwise. */
-  readonly asks: string | null
-  readonly limit: PrintedLimit | null
-  /** Unit of the blank, where no limit says it. */
-  readonly unit: string | null
-  readonly positions: readonly string[]
-  readonly instrument: string | null
-  readonly instance: 'as-found' | 'as-left' | null
-  /** For `derive`: the expression as typed. */
-  readonly expression: string | null
-  /** For a check: what passes and what fails, as answers to tick. */
-  readonly passes: readonly string[]
-  readonly fails: readonly string[]
-  readonly given: string | null
-  /** The limit, where only readings settle it; `limit` is null then. */
-  readonly workedLimit?: WorkedLimit
-  /** Where the author gave it for the reading or its instrument: the limit is judged with guard bands. */
-  readonly uncertainty?: ReadingUncertainty
-  readonly facts: readonly NamedText[]
-  readonly only: Only | null
-  readonly at: Place
-}
-
-/** What follows when a reading or check is not in limit, or a repeat runs out of tries. */
-export interface Consequence {
-  /** `out` for either side. */
-  readonly on: 'out' | 'low' | 'high'
-  /** Only this reading of the step; null for any of them. */
-  readonly reading: string | null
-  readonly action: 'continue' | 'go' | 'redo' | 'stop'
-  /** Step or phase ids to go to or to do again, and their printed numbers. */
-  readonly targets: readonly Target[]
-  readonly atMost: number | null
-  /** After the last try. */
-  readonly then: Consequence | null
-  /** Why the job stops. */
-  readonly reason: string | null
-  /** What is left as it is when the job stops. */
-  readonly leave: readonly Claim[]
-  readonly at: Place
-}
-
-export interface Target {
-  readonly id: string
-  readonly number: string
-}
-
-export interface Decide {
-  readonly ask: string
-  readonly branches: readonly DecideBranch[]
-}
-
-export interface DecideBranch {
-  readonly answer: string | null
-  readonly when: string | null
-  readonly otherwise: boolean
-  /** A phase or branch, or null with `action`. */
-  readonly target: Target | null
-  readonly action: 'go' | 'continue' | 'stop'
-  readonly reason: string | null
-  /** What is left as it is where this way stops. */
-  readonly leave: readonly Claim[]
-  readonly at: Place
-}
-
 /** One hold of the document, with what rests on it. */
 export interface HoldSummary {
   readonly hold: string
@@ -591,40 +368,4 @@ export interface Acceptance {
   readonly because: string
   readonly role: string
   readonly at: Place
-}
-
-/** What can follow what. */
-export interface Graph {
-  readonly start: string
-  readonly nodes: readonly GraphNode[]
-  readonly edges: readonly GraphEdge[]
-}
-
-export interface GraphNode {
-  readonly id: string
-  /** `phase` is the doorway of a phase: where one goes to when told to go there. */
-  readonly kind: 'start' | 'phase' | 'step' | 'end' | 'stop'
-  readonly phase: string | null
-  readonly step: string | null
-  readonly reason: string | null
-  readonly leave: readonly Claim[]
-}
-
-export interface GraphEdge {
-  readonly from: string
-  readonly to: string
-  /** `skip`: the step, or the phase, is passed by without being done. */
-  readonly kind: 'next' | 'branch' | 'else' | 'redo' | 'again' | 'skip' | 'stop'
-  /** In the author's words: the answer, the condition, "end-play out of limit". */
-  readonly says: string
-  /** Condition as typed, where one decides. */
-  readonly when: string | null
-  /** How often this edge may be taken on one way, or null. */
-  readonly atMost: number | null
-  /** How the step is left: everything in limit, something out, or the step (the phase) not done at all. */
-  readonly outcome: 'passed' | 'failed' | 'skipped'
-  /** Name of the bounded way back that this edge is; the edges of one `until` share it. */
-  readonly way: string | null
-  /** Followed only once this bounded way back is used up. */
-  readonly usedUp: string | null
 }

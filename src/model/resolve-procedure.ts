@@ -26,7 +26,9 @@ import { unitsOfReadings } from './passes/resolve-bench-limit.ts'
 import { resolvePhases } from './passes/resolve-phases.ts'
 import { type ResourceCatalogues, rollUpResources, toolFacts } from './passes/roll-up-resources.ts'
 import { summariseHolds } from './passes/summarise-holds.ts'
+import { workOutFigures } from './passes/work-out-figures.ts'
 import type { Acceptance, Machine, Procedure } from './procedure.ts'
+import { workOutSchedule } from './schedule/work-out-schedule.ts'
 
 /** What the passes need beside the text: the library, as plain tables. */
 export interface ModelSurroundings {
@@ -99,6 +101,12 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     surroundings.library,
     findings,
   )
+  const resources = rollUpResources(
+    block,
+    drafts.map((draft) => draft.block),
+    phases,
+    surroundings.catalogues,
+  )
   const value: LinkedProcedure = {
     file: written.file,
     document: titled,
@@ -109,24 +117,20 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     zones: declared.zones,
     never: declared.never,
     hazards,
-    resources: rollUpResources(
-      block,
-      drafts.map((draft) => draft.block),
-      phases,
-      surroundings.catalogues,
-    ),
+    resources,
     tables,
     emergency: namedSentences(valueAt(block ?? undefined, 'emergency')),
     prohibit: textsAt(block ?? undefined, 'prohibit'),
     entries: entriesFrom(block),
-    phases,
+    phases: workOutFigures(phases, resources),
     holds: summariseHolds(phases, declared.zones),
+    schedule: workOutSchedule(phases, titled.variants),
     figures,
-    accepted: [
+    accepted: eachPlaceOnce([
       ...acceptancesFrom(valueAt(frontMatter ?? undefined, 'accept'), null),
       ...acceptedInside(drafts),
       ...acceptedAtSteps,
-    ],
+    ]),
   }
   return { value, findings: withoutDoubles(findings) }
 }
@@ -152,9 +156,14 @@ function machineOf(
   return { value: null, findings: [missing] }
 }
 
-/** `accept` in the blocks of phases. */
+/** An acceptance in a repeated phase is one. */
+function eachPlaceOnce(accepted: readonly Acceptance[]): readonly Acceptance[] {
+  return [...new Map(accepted.map((one) => [`${one.at.file}:${one.at.start}:${one.step}`, one])).values()]
+}
+
+/** `accept` in the blocks of phases: for the phase and its steps. */
 function acceptedInside(drafts: Parameters<typeof declareStates>[1]): readonly Acceptance[] {
-  return drafts.flatMap((draft) => acceptancesFrom(valueAt(draft.block ?? undefined, 'accept'), null))
+  return drafts.flatMap((draft) => acceptancesFrom(valueAt(draft.block ?? undefined, 'accept'), draft.baseId))
 }
 
 /** A fault in a repeated phase is one fault. */

@@ -26,9 +26,9 @@ const followedByWord = /^[ \u00A0]+\p{L}/u
 export function unitInText(text: string, at: number, isWhole: boolean, asked?: QuantityKind): UnitInText | null {
   separator.lastIndex = at
   const from = at + (separator.exec(text)?.[0].length ?? 0)
-  const window = text.slice(from, from + LONGEST)
-  for (const end of endsOf(window)) {
-    const typed = window.slice(0, end)
+  const following = text.slice(from, from + LONGEST)
+  for (const end of endsOf(following)) {
+    const typed = following.slice(0, end)
     const behind = text.slice(from + end, from + end + 3)
     if (/^(?:[\p{L}\d·²³]|[-/]\p{L})/u.test(behind)) continue
     if (isPreposition.test(typed) && followedByWord.test(behind) && (isWhole || typed !== 'in')) continue
@@ -39,23 +39,23 @@ export function unitInText(text: string, at: number, isWhole: boolean, asked?: Q
 }
 
 /** Where a unit may end, the farthest first: after each of up to three words, before a full stop, a hyphen or a slash. */
-function endsOf(window: string): readonly number[] {
+function endsOf(following: string): readonly number[] {
   const ends: number[] = []
   let at = 0
   for (let count = 0; count < 3; count++) {
     word.lastIndex = at
-    const found = word.exec(window)?.[0]
+    const found = word.exec(following)?.[0]
     if (found === undefined) break
     for (const joint of found.matchAll(/[-/.]/g)) ends.push(at + joint.index)
     at += found.length
     ends.push(at)
     country.lastIndex = at
-    const of = country.exec(window)?.[0]
+    const of = country.exec(following)?.[0]
     if (of !== undefined) ends.push(at + of.length)
     between.lastIndex = at
-    if (!between.test(window)) break
+    if (!between.test(following)) break
     at += 1
   }
   // A full stop ends the sentence, or is left to what follows: `1/2 in. (13 mm)`.
-  return ends.filter((end) => end > 0 && window[end - 1] !== '.').sort((a, b) => b - a)
+  return ends.filter((end) => end > 0 && following[end - 1] !== '.').sort((a, b) => b - a)
 }

@@ -72,18 +72,31 @@ function findOpening(text: string, top: number): number | null {
   return late === null ? null : late.index
 }
 
+/** `# note` among the keys: what follows is keys, or the closing line. A heading has prose or a fence below it. */
+const COMMENT_AMONG_KEYS =
+  /^#(?:.*(?:\r\n|\n|\r))(?:[ \t]*(?:#.*)?(?:\r\n|\n|\r))*(?:[A-Za-z][\w-]*[ \t]*:(?=\s|$)|[ \t]+\S|- |---[ \t]*(?:[\r\n]|$))/
+
 /** The next line of three dashes; a heading or fence before it means that it was left open. */
 function findClosing(text: string, from: number): { readonly start: number; readonly end: number } | null {
   const line = /(?<=^|[\r\n])(?:(---)[ \t]*(?:\r\n|\n|\r|$)|#{1,6}[ \t](?=\S)|`{3,}|~{3,})/g
   line.lastIndex = from
-  const match = line.exec(text)
-  if (match?.[1] === undefined) return null
-  return { start: match.index, end: match.index + match[0].length }
+  for (let match = line.exec(text); match !== null; match = line.exec(text)) {
+    if (match[1] !== undefined) return { start: match.index, end: match.index + match[0].length }
+    if (!isComment(text, match.index)) return null
+  }
+  return null
 }
+
+/** Only so far ahead: a comment of more lines is taken for what it may be, a heading. */
+const isComment = (text: string, at: number): boolean => COMMENT_AMONG_KEYS.test(text.slice(at, at + 2000))
 
 /** Where the document begins below front matter that was left open: at the first blank line or heading. */
 function endOfKeys(text: string, from: number): number {
   const line = /(?<=^|[\r\n])(?=[ \t]*(?:\r\n|\n|\r|$)|#{1,6}[ \t]|`{3,}|~{3,})/g
   line.lastIndex = from
-  return line.exec(text)?.index ?? text.length
+  for (let match = line.exec(text); match !== null; match = line.exec(text)) {
+    if (!isComment(text, match.index)) return match.index
+    line.lastIndex = match.index + 1
+  }
+  return text.length
 }

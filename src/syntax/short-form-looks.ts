@@ -1,3 +1,4 @@
+import { unitBySpelling } from '../quantities/units.ts'
 import type { Look } from './fit-block-schema.ts'
 import type { Piece } from './short-form-pieces.ts'
 
@@ -52,7 +53,10 @@ const fastener = new RegExp(
 
 /** `4 × M20 8.8` has a count, a size and a grade; count and grade may be left out. */
 export function fastenerParts(piece: Piece): NamedPieces | null {
-  return groups(fastener, piece)
+  const parts = groups(fastener, piece)
+  const grade = parts?.find(([property]) => property === 'grade')?.[1].text
+  // `40-45 lb-ft` is a torque written with a hyphen, and no thread 40-45.
+  return grade !== undefined && unitBySpelling(grade, 'torque')?.kind === 'torque' ? null : parts
 }
 
 const span = /^(?<from>\S+)\s+to\s+(?<to>\S+)$/du

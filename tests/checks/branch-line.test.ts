@@ -239,11 +239,26 @@ describe('what the author is told', () => {
     ],
     ['measure: { t: °C }', ['t > 20 °C', 't < 68 °F'], ['branch-gap: Nothing follows when t is exactly 20 °C.']],
     ['measure: { l1: mm, l2: mm }', ['l1 > l2', 'l2 > l1'], ['branch-gap: Nothing follows when l1 - l2 is exactly 0.']],
-    // One rests on the other: nothing is claimed.
+    // One rests on the other: readings are tried, and what meets none of the conditions is shown.
     [
       'measure: { l: "mm, at a b" }\nderive: { skew: "abs(l.a - l.b), mm" }',
       ['skew > 3 mm and l.a > 1 mm', 'skew < 3 mm'],
+      ['branch-gap: Nothing follows when l is 6 mm at one place and 3 mm at the other and skew is 3 mm.'],
+    ],
+    [
+      'measure: { l: "mm, at a b" }\nderive: { skew: "abs(l.a - l.b), mm" }',
+      ['skew >= 3 mm and l.a >= 0 mm', 'skew < 3 mm'],
       [],
+    ],
+    [
+      'measure: { cold: mm, hot: mm }\nderive: { growth: "hot - cold, mm" }',
+      ['growth > 2 mm', 'growth <= 2 mm and hot < 9 mm', 'hot >= 9 mm'],
+      [],
+    ],
+    [
+      'measure: { cold: MΩ, hot: MΩ }\nderive: { ratio: hot / cold }',
+      ['ratio < 1.15 or cold < 5 MΩ', 'ratio >= 1.15 and cold > 5 MΩ'],
+      ['branch-gap: Nothing follows when cold is 5 MΩ and ratio is 2 (as when hot is 10 MΩ).'],
     ],
     [
       'measure: { gap: mm }',

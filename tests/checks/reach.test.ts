@@ -28,13 +28,13 @@ describe('reach of the checks', () => {
     const on = (positions: string) =>
       `\n## On {#on}\n\n\`\`\`yaml\nrepeat: { each: [${positions}] }\n\`\`\`\n\n${step(1, 'Put the cover on.', 'refits: [cover]')}`
     expect(findings(off + on('left, right'))).toEqual([])
-    expect(findings(off + on('left'))).toEqual(['restoration/part-not-refitted cover'])
+    expect(findings(off + on('left'))).toEqual(['flow/not-put-back 1. Take the cover off.'])
   })
 
   it('counts what is refitted in parts, and lets a bare name stand for all', () => {
     const off = step(1, 'Take the bolts out.', 'removes: [12 × plate-bolt]')
     const three = step(2, 'Fit three bolts.', 'refits: [3 × plate-bolt]')
-    expect(findings(`## Plate {#plate}\n\n${off}${three}`)).toEqual(['restoration/part-not-refitted plate-bolt'])
+    expect(findings(`## Plate {#plate}\n\n${off}${three}`)).toEqual(['flow/not-put-back plate-bolt'])
     expect(
       findings(`## Plate {#plate}\n\n${off}${three}${step(3, 'Fit nine bolts.', 'refits: [9 × plate-bolt]')}`),
     ).toEqual([])
@@ -81,7 +81,7 @@ describe('reach of the checks', () => {
     expect(findings(body('gate = opn'))).toEqual(['references/unknown-reading opn'])
   })
 
-  it('ends with the first answer of a last decision, and not with the branch printed last', () => {
+  it('wants the end of every answer of a last decision, and not only of the branch printed last', () => {
     const states = '```yaml\nstates:\n  gate: { values: [open, shut], start: open, end: open }\n```\n\n'
     const shut = step(1, 'Shut the gate.', 'sets: { gate: shut }')
     const decide = step(
@@ -91,7 +91,12 @@ describe('reach of the checks', () => {
     )
     const open = `\n### Open up {#open-up}\n\n${step(1, 'Open the gate.', 'sets: { gate: open }')}`
     const keep = '\n### Keep it shut {#keep-shut}\n\n1. Tell the supervisor.\n'
-    expect(findings(`${states}## Gate {#gate-phase}\n\n${shut}${decide}${open}${keep}`)).toEqual([])
-    expect(findings(`${states}## Gate {#gate-phase}\n\n${shut}`)).toEqual(['restoration/not-as-at-end gate'])
+    const body = (...branches: readonly string[]) =>
+      `${states}## Gate {#gate-phase}\n\n${shut}${decide}${branches.join('')}`
+    const openToo = open.replace('{#open-up}', '{#keep-shut}').replace('Open up', 'Open it all the same')
+    expect(findings(body(open, openToo))).toEqual([])
+    expect(findings(body(open, keep))).toEqual(['flow/not-put-back 1. Shut the gate.'])
+    expect(findings(body(keep, open))).toEqual(['flow/not-put-back 1. Shut the gate.'])
+    expect(findings(`${states}## Gate {#gate-phase}\n\n${shut}`)).toEqual(['flow/not-put-back 1. Shut the gate.'])
   })
 })

@@ -94,18 +94,18 @@ describe('accepting findings', () => {
   })
 
   it('lets the safety officer, and nobody else, accept an error of lockout', () => {
-    expect(names(compile('', lock))).toEqual(['lockout/lock-left-on'])
-    const officer = compile(accepting('lockout/lock-left-on', 'safety-officer'), lock)
+    expect(names(compile('', lock))).toEqual(['flow/lock-unpaired'])
+    const officer = compile(accepting('flow/lock-unpaired', 'safety-officer'), lock)
     expect(names(officer)).toEqual([])
     expect(officer.stepFile?.accepted).toHaveLength(1)
-    const trainer = compile(accepting('lockout/lock-left-on', 'shop-trainer'), lock)
-    expect(names(trainer)).toEqual(['checks/acceptance-refused', 'lockout/lock-left-on'])
+    const trainer = compile(accepting('flow/lock-unpaired', 'shop-trainer'), lock)
+    expect(names(trainer)).toEqual(['checks/acceptance-refused', 'flow/lock-unpaired'])
     expect(trainer.stepFile).toBeNull()
   })
 
   it('knows the safety officer of the document by what he is', () => {
     const roles = '```yaml\nroles:\n  hse: { who: safety officer of the quarry }\n```\n\n'
-    expect(names(compile(accepting('lockout/lock-left-on', 'hse'), roles + lock))).toEqual([])
+    expect(names(compile(accepting('flow/lock-unpaired', 'hse'), roles + lock))).toEqual([])
   })
 
   it('accepts no error of the document itself, whoever signs', () => {

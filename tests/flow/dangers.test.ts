@@ -7,6 +7,8 @@ interface Danger {
   readonly name: string
   /** Kinds of finding that the dangerous one has, all of them. */
   readonly expected: readonly string[]
+  /** Why no check finds it yet; the test fails as soon as one does. */
+  readonly notYet?: string
 }
 
 /** Procedures that read well and are not safe; written down before anything had looked at them. */
@@ -41,7 +43,7 @@ describe('dangerous procedures that read well', () => {
     expect(written.sort()).toEqual(dangers.flatMap(({ name }) => [`${name}.md`, `${name}.repaired.md`]).sort())
   })
 
-  describe.each(dangers)('$name', ({ name, expected }) => {
+  describe.each(dangers)('$name', ({ name, expected, notYet }) => {
     const dangerous = read(`${name}.md`)
     const repaired = read(`${name}.repaired.md`)
     const walked = expected.filter((kind) => !byAnotherCheck.has(kind)).map((kind) => kind.replace('flow/', ''))
@@ -60,7 +62,9 @@ describe('dangerous procedures that read well', () => {
 
     const others = expected.filter((kind) => byAnotherCheck.has(kind))
     // Runs as soon as that check is in the list.
-    it.runIf(others.length > 0 && others.every((kind) => known.has(kind)))('is found by a check of its own', () => {
+    const isThere = others.length > 0 && others.every((kind) => known.has(kind))
+    const run = notYet === undefined ? it.runIf(isThere) : it.fails
+    run('is found by a check of its own', () => {
       const kinds = allFindings(dangerous, files).map((finding) => finding.split(':')[0])
       expect([...new Set(kinds)]).toEqual(others)
     })

@@ -1,4 +1,5 @@
-import type { GraphNode, Phase, Procedure, Step } from '../../src/model/procedure.ts'
+import type { GraphNode } from '../../src/model/graph.ts'
+import type { Phase, Procedure, Step } from '../../src/model/procedure.ts'
 import { hereOf, readingsLookedAt, trackedReadings } from './naive/conditions.ts'
 import { actorsOfPhase, applies, combinations, type Facts, factsOf, flat } from './naive/facts.ts'
 import { type Left, leave, readingsAtLeaving, where } from './naive/leave.ts'
@@ -191,7 +192,7 @@ function comeTo(place: Place, key: string, visit: Visit, notes: Notes): readonly
       atAStop(node, situation, teller(node.id, place.length, notes), facts)
       return []
     case 'phase':
-      return phase ? atADoorway(here, node, phase, visit, notes) : []
+      return phase ? atADoorway(here, key, node, phase, visit, notes) : []
     case 'step':
       if (step === null) return onward(leave(node, null, phase, 'passed', situation, facts), place.length + 1)
       return atAStep(here, key, node, step, phase, visit, notes)
@@ -245,7 +246,7 @@ function entrances(
   return { into: where(true, thing.when, s, here, facts), past: where(false, thing.when, s, here, facts) }
 }
 
-function atADoorway(place: Place, node: GraphNode, phase: Phase, visit: Visit, notes: Notes): readonly Onward[] {
+function atADoorway(place: Place, key: string, node: GraphNode, phase: Phase, visit: Visit, notes: Notes): readonly Onward[] {
   const { facts } = notes
   const tell = teller(node.id, place.length, notes)
   const { into, past } = entrances(phase, null, phase, place.situation, tell, facts)
@@ -259,8 +260,10 @@ function atADoorway(place: Place, node: GraphNode, phase: Phase, visit: Visit, n
       phase,
     )
     for (const zone of phase.exposed.flatMap((one) => one.zones)) tell('exposed', zone)
-    if (phase.together && phase.steps.length > 0)
+    if (phase.together && phase.steps.length > 0) {
+      notePause(inside, place.length + 1, key, node, notes)
       return workTogether({ ...place, situation: inside }, phase, visit, notes)
+    }
     return onward(leave(node, null, phase, 'passed', inside, facts), place.length + 1)
   })
   return [...passing, ...entering]

@@ -366,18 +366,23 @@ function spoil(
     }
     case 6:
     case 7:
-      return add('sets', `{ ${state}: ${value} }`)
+      add('sets', `{ ${state}: ${value} }`)
+      return
     case 8:
-      return add('wait', ['30 min', '3 h', 'min 2 h', '1 h to 4 h'][draw(4)] ?? '3 h')
+      add('wait', ['30 min', '3 h', 'min 2 h', '1 h to 4 h'][draw(4)] ?? '3 h')
+      return
     case 9:
-      return add('needs', `{ ${state}: ${single} }`)
+      add('needs', `{ ${state}: ${single} }`)
+      return
     case 10:
       add('by', ['supervisor', 'second', '[fitter, supervisor]'][draw(3)] ?? 'second')
       return
     case 11:
-      return add('enters', `{ ${['fitter', 'second'][draw(2)]}: ${zone} }`)
+      add('enters', `{ ${['fitter', 'second'][draw(2)]}: ${zone} }`)
+      return
     case 12:
-      return add('where', [zone, 'out', `{ second: ${zone} }`][draw(3)] ?? 'out')
+      add('where', [zone, 'out', `{ second: ${zone} }`][draw(3)] ?? 'out')
+      return
     case 13:
       if (step.bullets.length === 0 && step.keys.sets === undefined && step.keys.by === undefined) {
         step.bullets = ['   - **Fitter:** Hold it.', '   - **Second:** Turn it.']
@@ -391,11 +396,12 @@ function spoil(
       return
     case 15: {
       const [key, thing] = THINGS[draw(THINGS.length)] ?? THINGS[0]
-      return add(key, thing)
+      add(key, thing)
+      return
     }
     case 16:
       add('check', `{ look-${step.id}: It looks good. }`)
-      return add(
+      add(
         'else',
         [
           `{ stop: It does not., leave: { ${state}: ${single} } }`,
@@ -403,15 +409,21 @@ function spoil(
           '{ redo: this, at-most: 3, then: { stop: No. } }',
         ][draw(3)] ?? 'stop',
       )
+      return
     case 17:
       add('measure', '{ late: 1 to 3 mm }')
-      return add('else', '{ stop: It is out. }')
+      add('else', '{ stop: It is out. }')
+      return
     case 18:
-      if (draw(2) === 1) return add('spoils', '[gap]')
-      return add(
+      if (draw(2) === 1) {
+        add('spoils', '[gap]')
+        return
+      }
+      add(
         'when',
         ['late > 2 mm', 'gap > 3 mm', 'gap in limit', 'late in limit and power = isolated'][draw(4)] ?? 'gap in limit',
       )
+      return
     default:
       phase.keys.where = [zone, 'out', `{ fitter: ${zone}, second: out }`][draw(3)] ?? 'out'
   }

@@ -14,7 +14,8 @@ const floors: readonly (readonly string[])[] = [
   ['wording'],
   ['html'],
   ['outputs'],
-  ['compile.ts', 'catalogue.ts'],
+  ['catalogue.ts'],
+  ['compile.ts'],
   ['devices'],
   // What every door may have to say.
   ['doors/faults'],

@@ -8,7 +8,7 @@ import { textOf } from './source-files.ts'
  * something else as well; the words stand at the opening of the page.
  */
 const restsOn: Readonly<Record<string, string>> = {
-  'flow/branch-gap': 'House rule of the language.',
+  'flow/branch-gap': '29 CFR 1910.119(f)(1)(ii)',
   'flow/left-snug': '29 CFR 1910.147(e)(1)',
   'flow/need-unmet': '29 CFR 1910.147(d)',
   'flow/not-put-back': '29 CFR 1910.147(e)(1)',

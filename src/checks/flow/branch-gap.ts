@@ -1,16 +1,18 @@
 import type { Fault } from '../../findings/finding.ts'
+import type { ConditionSpace } from '../../quantities/condition-cells.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { domainsOf, positionOf } from '../condition-domains.ts'
 import { combinationsInWords } from '../condition-words.ts'
 import { readCondition, spaceOfConditions } from '../conditions.ts'
 import { everyWrittenStep } from '../every-step.ts'
 import { placeOfFormula } from '../formulas.ts'
+import { triedGap } from '../tried-gap.ts'
 
 /**
  * Accept above 5, reject below 5: at exactly 5 the page has no way on.
  *
- * Claimed only where every condition is one of figures, answers and states against fixed values, and no two of them rest on
- * one another; of anything else nothing is said.
+ * Every combination is looked at where the conditions are of figures, answers and states against fixed values, and no two of
+ * them rest on one another. Where they do, readings are tried: what is found is a gap, and of the rest nothing is said.
  */
 export const branchGap: Check = {
   name: 'flow/branch-gap',
@@ -27,11 +29,9 @@ export const branchGap: Check = {
       const read = branches.map(({ when }) => readCondition(when ?? '', domains(positionOf(phase))))
       const known = read.filter((condition) => condition !== null)
       const space = known.length === read.length ? spaceOfConditions(known) : null
-      if (!space?.isExact) continue
-      const isOpen = (combination: number) => space.truths.every((holds) => holds[combination] === 0)
-      const says = combinationsInWords(space, isOpen)
+      const says = space?.isExact ? gapIn(space) : triedGap(procedure, { step, phase })
       const last = branches.at(-1)
-      if (says === '' || !last) continue
+      if (!says || !last) continue
       yield {
         at: placeOfFormula(written, last.when ?? '', last.at),
         message: `Nothing follows when ${says}.`,
@@ -43,4 +43,8 @@ export const branchGap: Check = {
       }
     }
   },
+}
+
+function gapIn(space: ConditionSpace): string {
+  return combinationsInWords(space, (combination) => space.truths.every((holds) => holds[combination] === 0))
 }

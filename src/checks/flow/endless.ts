@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Consequence } from '../../model/procedure.ts'
+import type { Consequence } from '../../model/outcomes.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
 import { told } from '../from-flow.ts'

@@ -1,7 +1,10 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Procedure, Step } from '../../model/procedure.ts'
+import { parseLimit } from '../../quantities/parse-limit.ts'
+import type { PlainValue } from '../../syntax/block-node.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
+import { textIn } from '../entry-data.ts'
 import { everyWrittenStep } from '../every-step.ts'
 
 interface DangerousWork {
@@ -101,8 +104,19 @@ function isDeclared({ states, zones, machine }: Procedure, energies: readonly st
   return (machine?.energies ?? []).some((energy) => energy.because !== null && energies.includes(energy.kind))
 }
 
+/** An oven is brought to a temperature: nothing in it is under pressure. */
+function isOfPressure(ramp: PlainValue): boolean {
+  const values = typeof ramp === 'object' && !Array.isArray(ramp) ? Object.values(ramp) : []
+  return values.some((value) => {
+    const limit = parseLimit(textIn(value, 'to') ?? '')
+    return limit.ok && limit.value.kind === 'pressure'
+  })
+}
+
 function signOf(step: Step, work: DangerousWork): Place | null {
-  const entry = step.entries.find(({ key }) => work.keys.includes(key))
+  const entry = step.entries.find(
+    (one) => work.keys.includes(one.key) && (one.key !== 'ramp' || isOfPressure(one.data)),
+  )
   if (entry !== undefined) return entry.at
   return work.words?.test(step.text.plain) ? step.at : null
 }

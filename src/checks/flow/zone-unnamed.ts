@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Phase, Step } from '../../model/procedure.ts'
+import type { Phase, Procedure, Step } from '../../model/procedure.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { doersOf, everyWrittenStep } from '../every-step.ts'
 import { choices } from '../unknown-name.ts'
@@ -30,6 +30,17 @@ export const zoneUnnamed: Check = {
       }
     }
     for (const { step, phase } of everyWrittenStep(procedure)) {
+      const unsaid = zones.find(
+        (zone) => isSaidToGoInto(zone, step.text.plain) && !isSomebodyIn(zone, step, phase, procedure),
+      )
+      if (unsaid !== undefined) {
+        yield {
+          at: step.at,
+          message: `Step ${step.number} says "${goingInto(unsaid).exec(step.text.plain)?.[0]}", and nobody who does it is said to be in ${unsaid}.`,
+          advice: `Say so: enters: ${unsaid}, or in the block of the phase where: ${unsaid}.`,
+        }
+        continue
+      }
       const words = goesIn.exec(step.text.plain)?.[0]
       if (words === undefined || staysOut.test(step.text.plain) || !isOut(step, phase)) continue
       yield {
@@ -39,6 +50,36 @@ export const zoneUnnamed: Check = {
       }
     }
   },
+}
+
+const preposition = 'into|inside|in|under|underneath|below|beneath|behind|between|onto|on|within'
+
+/** `Stand under the body` for the zone `under-body`, `Climb down into the pit` for `pit`: it is somebody who goes there, and no thing. */
+function goingInto(zone: string): RegExp {
+  const words = zone.split(/[-_]/).map((word) => word.replace(/[^\p{L}\p{N}]/gu, ''))
+  const article = '(?:(?:the|a|an|its|this|that) )?'
+  const saysWhere = new RegExp(`^(?:${preposition})$`).test(words[0] ?? '')
+  const place = words.join(` ${article}`)
+  const verb = 'stand|kneel|sit|crouch|lie|work|stay|wait|walk|reach|crawl|climb|lean|squeeze|creep|step|get|go|slide'
+  const way = '(?: (?:down|up|in|back|right|well|on your back))*'
+  return new RegExp(`\\b(?:${verb})${way} ${saysWhere ? '' : `(?:${preposition}) `}${article}${place}\\b`, 'i')
+}
+
+/** Said of somebody who does it now: not of before or until, and not of what nobody does. */
+function isSaidToGoInto(zone: string, text: string): boolean {
+  const found = goingInto(zone).exec(text)
+  if (found === null || staysOut.test(text)) return false
+  return !/\b(?:before|until|unless|if|when|after|who|whoever|that|to)\b[^,.;]*$/i.test(text.slice(0, found.index))
+}
+
+/** Whether somebody who does the step is said to be in the zone then, or was put there earlier in the phase. */
+function isSomebodyIn(zone: string, step: Step, phase: Phase, procedure: Procedure): boolean {
+  const doers = doersOf(step)
+  const earlier = phase.steps.slice(0, Math.max(0, phase.steps.indexOf(step))).flatMap((other) => other.where)
+  return [...phase.where, ...earlier, ...step.where, ...step.enters]
+    .filter(({ role }) => role === null || doers.length === 0 || doers.includes(role))
+    .flatMap(({ zones }) => zones)
+    .some((id) => id === zone || procedure.zones.some((one) => one.id === id && one.name === zone))
 }
 
 /** Whether everyone who does the step is said to be out while it is done. */

@@ -3,6 +3,7 @@ import { type QuantityInText, quantitiesIn } from '../../quantities/find-quantit
 import { kindInWords, readUnit } from '../../quantities/units.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { type AuthorText, everyText } from '../every-text.ts'
+import { sentencesOf } from '../sentences.ts'
 
 /** A ton can be 907, 1000 or 1016 kg; "to 30 lb" is no torque. Blocks refuse both, and so may the wording not leave it open. */
 export const unitAmbiguous: Check = {
@@ -96,8 +97,4 @@ function doubtAbout({ limit, from }: QuantityInText, sentence: string): Omit<Dou
   if (unit === '°' && heating.test(sentence) && !turning.test(sentence))
     return { message: `"${typed}" does not say of which scale.`, advice: 'Type `°C` or `°F`.' }
   return null
-}
-
-function sentencesOf(text: string): readonly string[] {
-  return text.split(/(?<=[.!?;])\s+(?=\p{Lu})/u)
 }

@@ -13,7 +13,9 @@ export const instrumentOutOfRange: Check = {
   rules: ['NU-09', 'NU-11'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
-    for (const { name, limit, tools, at } of everyInstrumentUse(procedure)) {
+    for (const { name, limit, tools, isSetOtherwise, at } of everyInstrumentUse(procedure)) {
+      // What the wrench is set to then is told by torque/setting-out-of-range.
+      if (isSetOtherwise) continue
       for (const tool of tools) {
         const { range } = instrumentData(tool)
         if (range === null) continue

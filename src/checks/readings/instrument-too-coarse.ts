@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Resource } from '../../model/procedure.ts'
+import type { Resource } from '../../model/resources.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { whyTooCoarse } from '../coarse-scale.ts'
 import { everyInstrumentUse, instrumentData, resolutionIn, stepsWanted } from '../instruments.ts'
@@ -9,7 +9,7 @@ import { everyInstrumentUse, instrumentData, resolutionIn, stepsWanted } from '.
  *
  *     0.10 to 0.20 mm with steps of 0.05 mm   ← reported: two steps in the band
  *     0.10 to 0.20 mm with steps of 0.01 mm   ten
- *     max 0.125 mm    with steps of 0.01 mm   ← reported: 0.125 is no step of it
+ *     max 0.125 mm    with steps of 0.05 mm   ← reported: 0.125 is no step of it, and there are only two up to it
  */
 export const instrumentTooCoarse: Check = {
   name: 'readings/instrument-too-coarse',

@@ -1,5 +1,6 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Procedure, Reading, Step } from '../../model/procedure.ts'
+import type { Procedure, Step } from '../../model/procedure.ts'
+import type { Reading } from '../../model/readings.ts'
 import { sidesNotTold } from '../answered-sides.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyStep, everyWrittenStep } from '../every-step.ts'

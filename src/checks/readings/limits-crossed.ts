@@ -1,4 +1,8 @@
 import type { Fault } from '../../findings/finding.ts'
+import { exactNumberText } from '../../quantities/number-text.ts'
+import { parseNumber } from '../../quantities/parse-number.ts'
+import type { PrintedLimit } from '../../quantities/quantity-types.ts'
+import { compare, fromExactText, zero } from '../../quantities/rational.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { compareExact } from '../exact-number.ts'
 import { everyJudgedLimit } from '../judged-limits.ts'
@@ -14,8 +18,18 @@ export const limitsCrossed: Check = {
     for (const { name, limit, at } of everyJudgedLimit(procedure)) {
       const { lower, upper } = limit
       if (lower === null || upper === null || compareExact(lower.exact, upper.exact) <= 0) continue
-      const message = `"${name}" runs from ${lower.exact} ${limit.unit} up to ${upper.exact} ${limit.unit}: no reading can be both.`
+      const message = `"${name}" runs from ${asTyped(lower.exact, limit)} up to ${asTyped(upper.exact, limit)}: no reading can be both.`
       yield { at, message, advice: 'Write the smaller value first.' }
     }
   },
+}
+
+/** `0.310 in` where that was typed, and not `31/100 in`. */
+function asTyped(exact: string, { typed, unit }: PrintedLimit): string {
+  const value = fromExactText(exact) ?? zero
+  const written = (typed.match(/[−-]?[\d.]*\d(?:[-/⁄]\d+)*/g) ?? []).find((word) => {
+    const number = parseNumber(word)
+    return number.ok && compare(number.value.value, value) === 0
+  })
+  return `${written ?? exactNumberText(value)} ${unit}`.trim()
 }

@@ -1,5 +1,6 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Procedure, Reading } from '../../model/procedure.ts'
+import type { Procedure } from '../../model/procedure.ts'
+import type { Reading } from '../../model/readings.ts'
 import { isSameScale } from '../../quantities/accuracy.ts'
 import { isSameKind } from '../../quantities/expression-kinds.ts'
 import { parseLimit } from '../../quantities/parse-limit.ts'

@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Only } from '../../model/procedure.ts'
+import type { Only } from '../../model/variants.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'

@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Resource, ResourceGroup } from '../../model/procedure.ts'
+import type { Resource, ResourceGroup } from '../../model/resources.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyStep } from '../every-step.ts'
 

@@ -1,5 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { ResourceGroup } from '../../model/procedure.ts'
+import type { ResourceGroup } from '../../model/resources.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { unknownName } from '../unknown-name.ts'
 import { placeOfWord, writtenAt } from '../written-words.ts'

@@ -1,5 +1,6 @@
 import type { Fault } from '../../findings/finding.ts'
-import type { Step, Torque } from '../../model/procedure.ts'
+import type { Step } from '../../model/procedure.ts'
+import type { Torque } from '../../model/readings.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyStep } from '../every-step.ts'

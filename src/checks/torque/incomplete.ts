@@ -19,7 +19,7 @@ export const torqueIncomplete: Check = {
         if (missing.length === 0) continue
         yield {
           at: torque.at,
-          message: `The torque "${torque.id}" does not say ${missing.map((part) => part.split(' (')[0]).join(' or ')}.`,
+          message: `The torque "${torque.name}" does not say ${missing.map((part) => part.split(' (')[0]).join(' or ')}.`,
           advice: `Add ${missing.join(' and ')} behind the torque.`,
         }
       }

@@ -1,6 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
+import { countWords, sentencesOf } from '../sentences.ts'
 
 const mostWords = 20
 
@@ -30,20 +31,4 @@ export const sentenceTooLong: Check = {
       }
     }
   },
-}
-
-/** A full stop inside `0.5` or `M20 8.8` ends nothing: a sentence ends before a blank and a capital. */
-function sentencesOf(text: string): readonly string[] {
-  return text.split(/(?<=[.!?;])\s+(?=\p{Lu})/u)
-}
-
-/** `1 200 kg`, `350 to 430 N·m` and `20 °C`: a number and its unit are one word. */
-function countWords(sentence: string): number {
-  const joined = sentence
-    .replace(/(\d)[ \u00a0\u202f](?=\d{3}\b)/g, '$1')
-    .replace(
-      /(\d)\s+(?=(?:[µμ]?m|[ckm]m|k?g|t|k?N|N·m|lbf·ft|lbf|in|ft|psi|[kM]?Pa|bar|°[CF]?|%|s|h|min|[mkM]?[VAW]|L|mL|Hz|rpm)(?![\p{L}]))/gu,
-      '$1',
-    )
-  return joined.split(/\s+/).filter((word) => /[\p{L}\p{N}]/u.test(word)).length
 }

@@ -4,10 +4,15 @@ import { type CalcOptions, calc } from './calc.ts'
 import { check } from './check.ts'
 import { convert } from './convert.ts'
 import { explain } from './explain.ts'
+import { type FixOptions, fix } from './fix.ts'
 import { type JudgeReadingOptions, judgeReading } from './judge-reading.ts'
 import { type Paper, type Program, papers } from './program.ts'
 import { type Format, formats } from './report.ts'
 import type { Surroundings } from './surroundings.ts'
+
+interface CheckOptions extends FixOptions {
+  readonly fix: boolean
+}
 
 interface BuildOptions {
   readonly format: Format
@@ -60,9 +65,14 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
     .description('Say what is wrong with procedures.')
     .addArgument(files())
     .addOption(format())
-    .action((names: string[], options: { readonly format: Format }) =>
-      finish(check(names, options.format, program, surroundings)),
-    )
+    .option('--fix', 'Make the changes that findings offer, then say what still stands.', false)
+    .option('--dry-run', 'With --fix: say what would be changed, and change nothing.', false)
+    .action((names: string[], options: CheckOptions) => {
+      if (options.fix) return finish(fix(names, options, program, surroundings))
+      if (!options.dryRun) return finish(check(names, options.format, program, surroundings))
+      surroundings.say('error: option --dry-run is for --fix: add --fix, or leave it out.\n')
+      finish(2)
+    })
   command
     .command('build')
     .description('Check procedures, then write the outputs of those without an error.')

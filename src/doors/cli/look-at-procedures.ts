@@ -26,7 +26,12 @@ export interface LookedAt {
  * Compiles procedures one by one, each with the library it belongs to.
  * What the library itself has wrong is told once, with the first procedure that meets it.
  */
-export function* lookAtProcedures(files: readonly string[], program: Program, folder: string): Generator<LookedAt> {
+export function* lookAtProcedures(
+  files: readonly string[],
+  program: Program,
+  folder: string,
+  unwritten: UnwrittenTexts = new Map(),
+): Generator<LookedAt> {
   const libraries = new Map<string, Library>()
   const told = new Set<string>()
   for (const path of files) {
@@ -34,7 +39,7 @@ export function* lookAtProcedures(files: readonly string[], program: Program, fo
     const root = findLibraryRoot(path)
     const fileInLibrary = relative(root, path).split(sep).join('/')
     try {
-      const library = libraries.get(root) ?? program.openLibrary(root)
+      const library = libraries.get(root) ?? program.openLibrary(root, textsBelow(root, unwritten))
       libraries.set(root, library)
       const compiled = library.compile(fileInLibrary)
       const findings = [...library.findings, ...compiled.findings]
@@ -49,6 +54,13 @@ export function* lookAtProcedures(files: readonly string[], program: Program, fo
       yield { file, fileInLibrary, findings: [], libraryErrors: 0, paper: null, sources: [], stepFile: null, breakdown }
     }
   }
+}
+
+/** Absolute path to text: what stands otherwise than on the disk, because it is not written yet. */
+export type UnwrittenTexts = ReadonlyMap<string, string>
+
+function textsBelow(root: string, unwritten: UnwrittenTexts): ReadonlyMap<string, string> {
+  return new Map([...unwritten].map(([path, text]) => [relative(root, path).split(sep).join('/'), text]))
 }
 
 /** A shared file with a fault is met by every procedure that uses it. */

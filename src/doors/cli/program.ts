@@ -11,8 +11,11 @@ export interface Program {
   readonly pages: Readonly<Record<string, string>>
   /** What `calc` can work out. */
   readonly calculators: readonly Calculator[]
-  /** Opens the library of a root folder. Findings are those of its settings and of `shared/`; places are relative to the root. */
-  readonly openLibrary: (root: string) => Library
+  /**
+   * Opens the library of a root folder. Findings are those of its settings and of `shared/`; places are relative to the root.
+   * `texts` stand, by their path in the library, in the place of what is on the disk.
+   */
+  readonly openLibrary: (root: string, texts?: ReadonlyMap<string, string>) => Library
   /** The files of a document, and a sentence for each that could not be made. A draft is marked NOT FOR USE on each. */
   readonly makeOutputs: (stepFile: StepFile, paper: Paper) => Promise<MadeOutputs>
   readonly makeIndex: (documents: readonly IndexedDocument[]) => string

@@ -14,11 +14,12 @@ export function shownPath(path: string, folder: string): string {
 /** A finding whose places are paths of a library, with the paths that people see. */
 export function shownFinding(finding: Finding, root: string, folder: string): Finding {
   const shown = (at: Place): Place => ({ ...at, file: shownPath(join(root, at.file), folder) })
-  const { related, edit } = finding
+  const { related, story, edit } = finding
   return {
     ...finding,
     at: shown(finding.at),
     ...(related ? { related: related.map((place) => ({ ...place, at: shown(place.at) })) } : {}),
+    ...(story ? { story: story.map((place) => ({ ...place, at: shown(place.at) })) } : {}),
     ...(edit
       ? { edit: { ...edit, changes: edit.changes.map((change) => ({ ...change, at: shown(change.at) })) } }
       : {}),

@@ -4,6 +4,7 @@ import packageFile from '../../../package.json' with { type: 'json' }
 import { compileProcedure, openLibrary } from '../../compile.ts'
 import { libraryOnDisk } from '../../devices/library-on-disk.ts'
 import { loadTypesetter, type MissingTypesetter, type Typesetter } from '../../devices/typesetter/typesetter.ts'
+import { withTexts } from '../../library/with-texts.ts'
 import { checklistSources } from '../../outputs/checklist/checklist-sources.ts'
 import { indexHtml } from '../../outputs/index-page/index-html.ts'
 import { pageHtml } from '../../outputs/page/page-html.ts'
@@ -17,8 +18,8 @@ export const witnessmark: Program = {
   version: packageFile.version,
   pages: faultPages,
   calculators,
-  openLibrary: (root) => {
-    const library = openLibrary(libraryOnDisk(root))
+  openLibrary: (root, texts = new Map()) => {
+    const library = openLibrary(withTexts(libraryOnDisk(root), texts))
     return {
       paper: library.configuration.paper,
       findings: library.findings,

@@ -24,4 +24,10 @@ export const unknownName: FaultKind = {
   title: 'A machine names an energy or an isolation point that it does not have.',
 }
 
-export const libraryFaults: readonly FaultKind[] = [fileRefused, definedTwice, unreadFile, unknownName]
+export const settingRefused: FaultKind = {
+  name: 'library/setting-refused',
+  severity: 'error',
+  title: 'A setting of the library cannot be what it says.',
+}
+
+export const libraryFaults: readonly FaultKind[] = [fileRefused, definedTwice, unreadFile, unknownName, settingRefused]

@@ -1,4 +1,5 @@
-import type { Consequence, Phase, Step } from '../procedure.ts'
+import type { Consequence } from '../outcomes.ts'
+import type { Phase, Step } from '../procedure.ts'
 
 /** How often a step that nobody bounded is given columns for. */
 const COLUMNS_WITHOUT_BOUND = 3

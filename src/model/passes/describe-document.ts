@@ -1,6 +1,7 @@
 import { type BlockNode, type MapNode, valueAt } from '../../syntax/block-node.ts'
 import type { Place } from '../../text/place.ts'
-import type { Acceptance, DocumentInfo, LookUpTable, NamedSentence, Role } from '../procedure.ts'
+import type { LookUpTable, NamedSentence } from '../entries.ts'
+import type { Acceptance, DocumentInfo, Role } from '../procedure.ts'
 import { entriesOf, itemsOf, scalarsOf, textAt, textsAt } from './read-node.ts'
 import { roleId } from './resolve-claims.ts'
 

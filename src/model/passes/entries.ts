@@ -1,6 +1,6 @@
 import { schemas } from '#generated/schemas'
 import { type BlockNode, type MapNode, plainValue, valueAt } from '../../syntax/block-node.ts'
-import type { Entry, EntryLine } from '../procedure.ts'
+import type { Entry, EntryLine } from '../entries.ts'
 import { textAt } from './read-node.ts'
 
 /** Properties that stand first in a short form and so need no name in print. */
@@ -52,7 +52,7 @@ export function labelOf(key: string): string {
 function linesOf(node: BlockNode): readonly EntryLine[] {
   if (node.kind === 'scalar') return [{ name: null, text: node.text }]
   if (node.kind === 'list') return node.items.map((item) => ({ name: null, text: inWords(item) }))
-  return node.entries.map((entry) => ({ name: entry.key, text: inWords(entry.value) }))
+  return node.entries.map((entry) => ({ name: entry.key, text: inWords(entry.value), at: entry.keyAt }))
 }
 
 /** `{ likely: 10 min, least: 5 min, most: 20 min }` → `10 min (5 min to 20 min)`. */

@@ -3,7 +3,9 @@ import { type Inline, type Prose, plainText } from '../../syntax/prose.ts'
 import { nearestName } from '../../text/nearest-name.ts'
 import type { Place } from '../../text/place.ts'
 import { unknownTarget } from '../faults/faults.ts'
-import type { Consequence, Decide, Keep, Phase, Procedure, Step, StepText, Target, Variant } from '../procedure.ts'
+import type { Consequence, Decide, Target } from '../outcomes.ts'
+import type { Keep, Phase, Procedure, Step, StepText } from '../procedure.ts'
+import type { Variant } from '../variants.ts'
 
 /** Where in the procedure a name is used. */
 interface Here {

@@ -3,17 +3,23 @@ import type { BlockNode } from '../../syntax/block-node.ts'
 import type { WrittenStep } from '../../syntax/written.ts'
 import type { Place } from '../../text/place.ts'
 import { parameterUnfilled } from '../faults/faults.ts'
+import type { Position } from '../procedure.ts'
 import { parametersIn } from './substitute.ts'
 
 /** Reports every `(=name)` that no fragment, row or position has filled by the time the step is resolved. */
-export function reportUnfilled(step: WrittenStep, { findings }: { readonly findings: Finding[] }): void {
+export function reportUnfilled(
+  step: WrittenStep,
+  position: Position | null,
+  { findings }: { readonly findings: Finding[] },
+): void {
+  const given = (position?.values ?? []).map(({ name }) => `(=${name})`)
   const report = (text: string, at: Place): void => {
     for (const name of parametersIn(text))
       findings.push(
         found(parameterUnfilled, {
           at,
           message: `(=${name}) stands here, and nothing puts a value in its place.`,
-          advice: `Write the value, or hand it over: \`with: { ${name}: … }\` where a fragment is included, a column "${name}" where rows are repeated.`,
+          advice: `${given.length > 0 ? `This repeat gives ${given.join(' and ')}. ` : ''}Write the value, or hand it over: \`with: { ${name}: … }\` where a fragment is included, a column "${name}" where rows are repeated.`,
         }),
       )
   }

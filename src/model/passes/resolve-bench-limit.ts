@@ -11,7 +11,7 @@ import { unitBySpelling, unitBySymbol } from '../../quantities/units.ts'
 import { endsOfShare, limitOfRow, readFormulaEnds, type WorkedLimit } from '../../quantities/worked-limit.ts'
 import { type BlockNode, type ScalarNode, valueAt } from '../../syntax/block-node.ts'
 import { nearestName } from '../../text/nearest-name.ts'
-import type { Only } from '../procedure.ts'
+import type { Only } from '../variants.ts'
 import { textAt } from './read-node.ts'
 import { type LimitContext, printOptions, reportLimit, resolveLimit, withAim } from './resolve-limit.ts'
 

@@ -1,6 +1,7 @@
 import { type BlockNode, valueAt } from '../../syntax/block-node.ts'
 import { idsFor, type Names } from '../names.ts'
-import type { Change, Claim, CountedThing, Whereabouts } from '../procedure.ts'
+import type { CountedThing, Whereabouts } from '../procedure.ts'
+import type { Change, Claim } from '../states.ts'
 import { entriesOf, itemsOf, scalarsOf, textAt } from './read-node.ts'
 
 /** Names as they mean here: in which pass of a repeat, and what there is. */

@@ -1,5 +1,5 @@
 import { type BlockNode, valueAt } from '../../syntax/block-node.ts'
-import type { Consequence, Decide, DecideBranch, Target } from '../procedure.ts'
+import type { Consequence, Decide, DecideBranch, Target } from '../outcomes.ts'
 import { itemsOf, scalarsOf, textAt } from './read-node.ts'
 import { claimsFrom, type Scope } from './resolve-claims.ts'
 

@@ -6,8 +6,10 @@ import { printLimit } from '../../quantities/print-limit.ts'
 import type { PrintedLimit, QuantityProblem } from '../../quantities/quantity-types.ts'
 import { multiply, rational, toExactText } from '../../quantities/rational.ts'
 import { partOf, type ScalarNode } from '../../syntax/block-node.ts'
+import type { LookUpTable } from '../entries.ts'
 import { unreadableLimit } from '../faults/faults.ts'
-import type { LookUpTable, ReadingUncertainty, Variant } from '../procedure.ts'
+import type { ReadingUncertainty } from '../readings.ts'
+import type { Variant } from '../variants.ts'
 
 /** What limits are printed in, what they may name, and where their faults go. */
 export interface LimitContext {

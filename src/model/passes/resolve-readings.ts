@@ -1,11 +1,15 @@
 import { judgeValue, limitOfPrinted } from '../../quantities/judge-reading.ts'
+import { hyphenRange } from '../../quantities/limit-words.ts'
 import { parseLimit } from '../../quantities/parse-limit.ts'
 import { limitTextIn } from '../../quantities/print-limit.ts'
 import type { PrintedLimit } from '../../quantities/quantity-types.ts'
 import { fromExactText, zero } from '../../quantities/rational.ts'
 import { unitBySymbol } from '../../quantities/units.ts'
 import { type BlockNode, type MapEntry, type MapNode, type ScalarNode, valueAt } from '../../syntax/block-node.ts'
-import type { Consequence, NamedText, Only, Reading, ReadingUncertainty, Torque } from '../procedure.ts'
+import type { NamedText } from '../entries.ts'
+import type { Consequence } from '../outcomes.ts'
+import type { Reading, ReadingUncertainty, Torque } from '../readings.ts'
+import type { Only } from '../variants.ts'
 import { inWords } from './entries.ts'
 import { withSuffix } from './lay-out-phases.ts'
 import { entriesOf, textAt, textsAt } from './read-node.ts'
@@ -139,7 +143,8 @@ function limitCase(typed: ScalarNode | null, node: BlockNode, context: LimitCont
 
 /** `max first(l1) + 0.1 mm` names `l1`; what reads as a limit names nothing. */
 function namesReading(text: string, { readingUnits }: LimitContext): boolean {
-  if (parseLimit(text).ok) return false
+  // `10-12 mm` is a limit with a hyphen, and its reader says what to type; a unit may be spelt like the name of a reading.
+  if (parseLimit(text).ok || (hyphenRange(text, { from: 0, to: text.length }) && !text.includes('*'))) return false
   const words = text.match(/[\p{L}][\p{L}\p{N}_-]*/gu) ?? []
   return words.some((word) => readingUnits.has(word)) || /\b(?:first|previous)\s*\(/.test(text)
 }

@@ -3,7 +3,8 @@ import { type Inline, plainText } from '../../syntax/prose.ts'
 import type { WrittenRole, WrittenStep } from '../../syntax/written.ts'
 import { identifierFrom } from '../../text/identifier.ts'
 import type { DraftPhase } from '../draft.ts'
-import type { Acceptance, Act, Hold, LookUpTable, Step, StepText } from '../procedure.ts'
+import type { LookUpTable } from '../entries.ts'
+import type { Acceptance, Act, Hold, Step, StepText } from '../procedure.ts'
 import { PAIRED_KEY_NAMES } from './declare-states.ts'
 import { acceptancesFrom } from './describe-document.ts'
 import { entriesFrom, inWords, takesInWords } from './entries.ts'
@@ -57,7 +58,7 @@ export function resolveSteps(
 }
 
 function resolveStep(written: WrittenStep, number: string, inner: Pass, pass: Pass, context: StepContext): Step {
-  reportUnfilled(written, context)
+  reportUnfilled(written, pass.position, context)
   const block = written.block?.map ?? null
   const scope = scopeWithin(context.scope, inner)
   const wanted = written.id?.id ?? `${context.phase.baseId}/${identifierFrom(plainText(written.text))}`

@@ -1,6 +1,7 @@
-import { type BlockNode, type MapNode, valueAt } from '../../syntax/block-node.ts'
+import { type BlockNode, type MapNode, type PlainValue, valueAt } from '../../syntax/block-node.ts'
 import type { Place } from '../../text/place.ts'
-import type { Phase, Resource, ResourceGroup, Resources, ResourceUse, Step } from '../procedure.ts'
+import type { Phase, Step } from '../procedure.ts'
+import type { Resource, ResourceGroup, Resources, ResourceUse } from '../resources.ts'
 import type { CatalogueItems } from './declare-hazards.ts'
 import { inWords } from './entries.ts'
 import { entriesOf, scalarsOf, textAt } from './read-node.ts'
@@ -131,7 +132,20 @@ function mentionsIn(phase: Phase): readonly Mention[] {
   const worn = phase.ppe.map(
     (id): Mention => ({ id, at: phase.at, use: { phase: phase.id, step: null }, groups: ['ppe'] }),
   )
-  return [...worn, ...phase.steps.flatMap((step) => mentionsOf(step, phase.id))]
+  const used = phase.entries
+    .filter(({ key }) => key === 'uses')
+    .flatMap(({ data, at }) =>
+      thingsIn(data).map((id): Mention => ({ id, at, use: { phase: phase.id, step: null }, groups: ['tools'] })),
+    )
+  return [...worn, ...used, ...phase.steps.flatMap((step) => mentionsOf(step, phase.id))]
+}
+
+/** Names in a list of things, counted or not, or one name. */
+function thingsIn(data: PlainValue): readonly string[] {
+  if (typeof data === 'string') return [data]
+  return (Array.isArray(data) ? data : [data]).flatMap((item) =>
+    typeof item === 'string' ? [item] : wordsAt(item, ['thing']),
+  )
 }
 
 /** Keys whose `with` and `on` name tools and lifting gear. */

@@ -1,4 +1,5 @@
-import type { HoldSummary, Phase, Step, Zone } from '../procedure.ts'
+import type { HoldSummary, Phase, Step } from '../procedure.ts'
+import type { Zone } from '../states.ts'
 import { allSteps } from './link-targets.ts'
 
 /** Every hold in the order of the work, with the zones that rest on what it proves and the hazards up to the next one. */

@@ -1,7 +1,7 @@
 import { printQuantity } from '../../quantities/print-limit.ts'
 import type { PrintedLimit, Rational } from '../../quantities/quantity-types.ts'
 import { add, divide, fromDecimalText, fromExactText, multiply, rational } from '../../quantities/rational.ts'
-import type { TorquePass } from '../procedure.ts'
+import type { TorquePass } from '../readings.ts'
 
 const HUNDRED = rational(100n, 1n)
 

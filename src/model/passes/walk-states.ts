@@ -1,5 +1,6 @@
 import { idsFor, type Names } from '../names.ts'
-import type { CountedThing, StateValues, Step } from '../procedure.ts'
+import type { CountedThing, Step } from '../procedure.ts'
+import type { StateValues } from '../states.ts'
 import { PAIRED_KEYS } from './declare-states.ts'
 
 type Mutable<T> = { -readonly [Key in keyof T]: T[Key] }

@@ -1,4 +1,5 @@
 import type { PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
+import { workingsOfEntry } from '../../wording/working-text.ts'
 import type { EntryBlock } from './sheet.ts'
 
 type Entry = StepSheet['entries'][number]
@@ -112,10 +113,11 @@ const resourceKeys = new Set(['tools', 'gear', 'parts', 'consumables'])
 
 /** `undone`: ids of steps that another step undoes, whose `undo` stands there as its text. */
 export function stepEntries(step: StepSheet, undone: ReadonlySet<string>): readonly EntryBlock[] {
-  return entryBlocks(step.entries, (key) => {
+  const blocks = entryBlocks(step.entries, (key) => {
     if (key === 'undo') return undone.has(step.id) || saysMore(step, 'undo', 'by-hand', 'nothing')
     return laidOutAtStep[key]?.(step) ?? false
   })
+  return blocks.map((block) => ({ ...block, worked: workingsOfEntry(step, block.key).map(({ says }) => says) }))
 }
 
 export function phaseEntries(phase: PhaseSheet): readonly EntryBlock[] {
@@ -129,5 +131,11 @@ export function documentEntries(entries: readonly Entry[]): readonly EntryBlock[
 function entryBlocks(entries: readonly Entry[], isLaidOut: (key: string) => boolean): readonly EntryBlock[] {
   return entries
     .filter((entry) => !isLaidOut(entry.key))
-    .map((entry) => ({ key: entry.key, label: entry.label, strong: heavy.has(entry.key), lines: entry.lines }))
+    .map((entry) => ({
+      key: entry.key,
+      label: entry.label,
+      strong: heavy.has(entry.key),
+      lines: entry.lines,
+      worked: [],
+    }))
 }

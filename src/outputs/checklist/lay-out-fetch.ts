@@ -1,4 +1,5 @@
 import type { StepFile } from '../../step-file/step-file.ts'
+import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
@@ -51,7 +52,7 @@ export function fetchPages(stepFile: StepFile): FetchPages {
     entries: documentEntries(stepFile.entries),
     cautions: stepFile.cautions,
     accepted: stepFile.accepted.map((accepted) => ({
-      finding: [...accepted.messages, accepted.finding].join(' · '),
+      finding: `${placeOfAcceptance(stepFile, accepted)}: ${[...accepted.messages, accepted.finding].join(' · ')}`,
       because: accepted.because,
       role: inWords(accepted.role),
     })),

@@ -1,7 +1,8 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
-import { allSteps, type ReadingSheet, type TorqueSheet } from '../../wording/step-file-parts.ts'
+import { allSteps, type ReadingSheet, type StepSheet, type TorqueSheet } from '../../wording/step-file-parts.ts'
+import { workingsOfTorque } from '../../wording/working-text.ts'
 import type { ArithmeticPiece, ReadingBlock, TorqueBlock } from './sheet.ts'
 
 export function readingBlock(stepFile: StepFile, reading: ReadingSheet): ReadingBlock {
@@ -36,9 +37,9 @@ function answersOf(reading: ReadingSheet): ReadingBlock['answers'] {
   ]
 }
 
-export function torqueBlock(stepFile: StepFile, torque: TorqueSheet): TorqueBlock {
+export function torqueBlock(stepFile: StepFile, step: StepSheet, torque: TorqueSheet): TorqueBlock {
   return {
-    name: inWords((torque.id.split(/[#/]/).at(-1) ?? torque.id).replace(/@.*/, '')),
+    name: inWords(torque.name),
     value: torque.limit.text,
     fastener: [torque.fastener, torque.lubrication, torque.pattern === null ? null : `${torque.pattern} order`]
       .filter((part) => part !== null)
@@ -47,6 +48,7 @@ export function torqueBlock(stepFile: StepFile, torque: TorqueSheet): TorqueBloc
     tool: resourceInWords(stepFile, torque.tool),
     facts: torque.facts.map((fact) => ({ label: inWords(fact.name), text: fact.text })),
     passes: torque.passes.length > 0 ? torque.passes.map((pass) => pass.text) : ['to the full value'],
+    worked: workingsOfTorque(step, torque).map(({ says }) => says),
     only: torque.only === null ? null : onlyInWords(torque.only),
   }
 }

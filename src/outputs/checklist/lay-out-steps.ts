@@ -5,6 +5,7 @@ import { namesItsPeople, onlyInWords, rolesInWords, whereInWords, zoneInWords } 
 import type { Proofs } from '../../wording/proof-trail.ts'
 import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { CountedSheet, HazardSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
+import { otherWorkings } from '../../wording/working-text.ts'
 import { stepEntries } from './lay-out-entries.ts'
 import { readingBlock, torqueBlock } from './lay-out-readings.ts'
 import { nowInShort } from './lay-out-states.ts'
@@ -30,6 +31,7 @@ export function stepBlock(
   const { stepFile } = around
   const hazards = worstFirst(step.hazards.flatMap((id) => stepFile.hazards.find((hazard) => hazard.id === id) ?? []))
   const bands = holdBands(around, step)
+  const entries = stepEntries(step, around.undone)
   return {
     id: step.id,
     number: step.number,
@@ -42,14 +44,18 @@ export function stepBlock(
     runs: runsOf(step.text.inlines),
     acts: step.acts.map((act) => ({ by: rolesInWords(act.by), runs: runsOf(act.text.inlines) })),
     details: [...proseBlocks(step.details, stepFile.figures), ...(around.drawings.get(step.id) ?? [])],
-    entries: stepEntries(step, around.undone),
+    entries,
     ticks: stepTicks(step),
     steps: step.steps.map((inner) => stepBlock(around, phase, inner, step.by)),
     waits: step.waits.map((text) => ({ text, withDate: /\b(h|d|hours?|days?)\b/.test(text) })),
-    torques: step.torques.map((torque) => torqueBlock(stepFile, torque)),
+    torques: step.torques.map((torque) => torqueBlock(stepFile, step, torque)),
     readings: step.readings.map((reading) => readingBlock(stepFile, reading)),
     out: step.consequences.flatMap((consequence) => consequenceLines(stepFile, consequence, step.id)),
     decide: step.decide === null ? null : decision(stepFile, step.decide),
+    worked: otherWorkings(
+      step,
+      entries.map(({ key }) => key),
+    ).map(({ says }) => says),
     after: step.sets.length === 0 ? null : step.sets.map((change) => changeInWords(stepFile, change)).join(', '),
     holds: bands.after,
   }

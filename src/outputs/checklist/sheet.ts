@@ -146,6 +146,8 @@ export interface EntryBlock {
   readonly label: string
   readonly strong: boolean
   readonly lines: readonly { readonly name: string | null; readonly text: string }[]
+  /** Sentences on what was worked out. */
+  readonly worked: readonly string[]
 }
 
 export interface NowItem {
@@ -232,6 +234,7 @@ export interface StepBlock {
       readonly targets: readonly string[]
     }[]
   } | null
+  readonly worked: readonly string[]
   readonly after: string | null
   readonly holds: readonly HoldBand[]
 }
@@ -243,6 +246,7 @@ export interface TorqueBlock {
   readonly tool: string | null
   readonly facts: readonly Labelled[]
   readonly passes: readonly string[]
+  readonly worked: readonly string[]
   readonly only: string | null
 }
 

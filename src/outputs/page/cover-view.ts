@@ -1,5 +1,6 @@
 import { proseViews } from '../../html/prose-view.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
+import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
 import { shownProof } from '../../wording/proof-text.ts'
@@ -56,10 +57,12 @@ export function coverView(stepFile: StepFile) {
     notes: machine?.notes ?? '',
     tables: stepFile.tables.map(({ id, columns, rows }) => ({ name: inWords(id), columns, rows })),
     entries: [...otherEntries(stepFile.entries, 'document'), ...hazardsOfTheWholeJob(stepFile)],
-    accepted: stepFile.accepted.map(({ messages, because, role }) => ({
-      messages: messages.join(' '),
-      because,
-      role: inWords(role),
+    accepted: stepFile.accepted.map((accepted) => ({
+      where: placeOfAcceptance(stepFile, accepted),
+      finding: accepted.finding,
+      messages: accepted.messages.join(' '),
+      because: accepted.because,
+      role: inWords(accepted.role),
     })),
     proof: shownProof(stepFile),
     crew: crewFields(stepFile),

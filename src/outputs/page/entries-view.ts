@@ -1,5 +1,6 @@
 import type { StepFile } from '../../step-file/step-file.ts'
-import { allSteps, type PhaseSheet } from '../../wording/step-file-parts.ts'
+import { allSteps, type PhaseSheet, type StepSheet } from '../../wording/step-file-parts.ts'
+import { otherWorkings, workingsOfEntry } from '../../wording/working-text.ts'
 
 type EntrySheet = PhaseSheet['entries'][number]
 
@@ -37,6 +38,20 @@ export function otherEntries(entries: readonly EntrySheet[], at: keyof typeof la
   return entries
     .filter(({ key, data }) => !known.includes(key) || saysMore(key, data))
     .map(({ label, lines }) => ({ label, lines: lines.map(({ name, text }) => ({ name: name ?? '', text })) }))
+}
+
+/** The entries of a step with what was worked out for each, and what was worked out for none of them. */
+export function stepEntries(step: StepSheet) {
+  const shown = step.entries.filter((entry) => otherEntries([entry], 'step').length > 0)
+  return {
+    entries: shown.flatMap((entry) =>
+      otherEntries([entry], 'step').map((view) => ({ ...view, workings: workingsOfEntry(step, entry.key) })),
+    ),
+    workings: otherWorkings(
+      step,
+      shown.map(({ key }) => key),
+    ),
+  }
 }
 
 /** What the place of a key has no room for: who counts heads, why something is worn, what is swapped in a redo. */

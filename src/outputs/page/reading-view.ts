@@ -2,6 +2,7 @@ import type { StepFile } from '../../step-file/step-file.ts'
 import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import type { ReadingSheet, StepSheet, TorqueSheet } from '../../wording/step-file-parts.ts'
+import { workingsOfTorque } from '../../wording/working-text.ts'
 import { answersOf, partId, passTick } from './make-job.ts'
 
 export function readingView(stepFile: StepFile, step: StepSheet, reading: ReadingSheet) {
@@ -69,12 +70,13 @@ function mayBeNegative(reading: ReadingSheet): boolean {
 export function torqueView(stepFile: StepFile, step: StepSheet, torque: TorqueSheet) {
   return {
     key: partId(step, torque.id),
-    name: inWords(torque.id.split(/[#/]/).at(-1) ?? torque.id),
+    name: inWords(torque.name),
     limit: torque.limit.text,
     only: onlyView(torque.only),
     condition: torque.only === null ? '' : `Only for ${onlyInWords(torque.only)}`,
     passes: torque.passes.map(({ text }, index) => ({ tick: passTick(step, torque, index), order: index + 1, text })),
     facts: torqueFacts(stepFile, torque),
+    workings: workingsOfTorque(step, torque),
   }
 }
 

@@ -6,7 +6,7 @@ import { onlyInWords, rolesInWords, whereInWords, zoneInWords } from '../../word
 import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { HazardSheet, HoldSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
 import { branchSays } from './branch-text.ts'
-import { otherEntries } from './entries-view.ts'
+import { stepEntries } from './entries-view.ts'
 import { thingTicks } from './make-job.ts'
 import { readingView, resourceName, torqueView } from './reading-view.ts'
 import { anchorFor } from './surroundings.ts'
@@ -39,7 +39,7 @@ function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around:
     holdsAfter: holds.filter(({ timing }) => timing === 'after'),
     facts: stepFacts(stepFile, step),
     details: proseViews(step.details, around),
-    entries: otherEntries(step.entries, 'step'),
+    ...stepEntries(step),
     torques: step.torques.map((torque) => torqueView(stepFile, step, torque)),
     readings: step.readings.map((reading) => readingView(stepFile, step, reading)),
     things: thingTicks(step).map(({ id, verb, thing, count }) => ({

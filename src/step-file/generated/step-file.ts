@@ -136,6 +136,10 @@ export interface StepFile {
    */
   phases: Phase[]
   holds: HoldSummary[]
+  /**
+   * Null where no step and no phase says how long it takes.
+   */
+  schedule: Schedule | null
   figures: Figure[]
   graph: Graph
   proof: Proof
@@ -897,6 +901,55 @@ export interface HoldSummary {
    * Items: Hazard of the steps up to the next hold.
    */
   hazards: string[]
+}
+/**
+ * How long the job takes, as far as its steps say it. Minutes from the start of the job, rounded to a tenth.
+ */
+export interface Schedule {
+  expected: number
+  least: number
+  most: number
+  /**
+   * Standard deviation of the longest way.
+   */
+  deviation: number
+  /**
+   * Steps on the way taken.
+   */
+  steps: number
+  /**
+   * Those of them that say how long they take or wait.
+   */
+  timedSteps: number
+  personMinutes: {
+    role: string
+    minutes: number
+  }[]
+  /**
+   * Items: Step or phase that makes the job so long.
+   */
+  critical: string[]
+  phases: {
+    phase: string
+    start: number
+    finish: number
+    isCritical: boolean
+    /**
+     * False for a branch that is not the longest, and for a phase of another variant.
+     */
+    isOnTheWay: boolean
+  }[]
+  finishBy: {
+    minutes: number
+    /**
+     * 0 to 1.
+     */
+    chance: number
+  }[]
+  /**
+   * The variant that is counted: the longest.
+   */
+  variant: string | null
 }
 export interface Figure {
   file: string

@@ -25,14 +25,20 @@ export function peopleNeeded(load: Rational, limit: Rational): Answer<PeopleNeed
   if (compare(limit, zero) <= 0)
     return refuse('limit', 'What one person may lift must be above 0.', 'Change the lift, or use a hoist.')
   for (let people = 1; people <= mostPeople; people++) {
-    const teamLimit = multiply(multiply(rational(people), limit), teamShare(people))
-    if (compare(load, teamLimit) <= 0) return answer({ people, teamLimit, share: divide(load, rational(people)) })
+    const together = teamLimit(limit, people)
+    if (compare(load, together) <= 0)
+      return answer({ people, teamLimit: together, share: divide(load, rational(people)) })
   }
   return refuse(
     'load',
     `${mostPeople} people are not enough for this load.`,
     'Use a hoist, a trolley or a lifting table, or take the load apart.',
   )
+}
+
+/** What so many people may lift together where each alone may lift `limit`. Source as for `peopleNeeded`; more than four count as four do. */
+export function teamLimit(limit: Rational, people: number): Rational {
+  return multiply(multiply(rational(people), limit), teamShare(people))
 }
 
 function teamShare(people: number): Rational {

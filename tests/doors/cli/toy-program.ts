@@ -5,6 +5,7 @@ import { libraryOnDisk } from '../../../src/devices/library-on-disk.ts'
 import { runCommand } from '../../../src/doors/cli/command-line.ts'
 import type { Compiled, Program } from '../../../src/doors/cli/program.ts'
 import type { Finding } from '../../../src/findings/finding.ts'
+import { withTexts } from '../../../src/library/with-texts.ts'
 import type { StepFile } from '../../../src/step-file/step-file.ts'
 import { sourceText } from '../../../src/text/source-text.ts'
 
@@ -20,8 +21,8 @@ export const toyProgram: Program = {
     'toy/odd': '# toy/odd\n\nThe word ODD is odd.\n',
   },
   calculators: [],
-  openLibrary: (root) => {
-    const reader = libraryOnDisk(root)
+  openLibrary: (root, texts = new Map()) => {
+    const reader = withTexts(libraryOnDisk(root), texts)
     return {
       paper: null,
       findings: [],

@@ -1,4 +1,5 @@
-import type { Phase, Reading, Step } from '../../../src/model/procedure.ts'
+import type { Phase, Step } from '../../../src/model/procedure.ts'
+import type { Reading } from '../../../src/model/readings.ts'
 import { convertValue } from '../../../src/quantities/convert.ts'
 import type { ComparisonNode, Expression, NameNode, QuantityNode } from '../../../src/quantities/expression.ts'
 import { namesIn } from '../../../src/quantities/expression.ts'

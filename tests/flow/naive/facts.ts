@@ -1,4 +1,6 @@
-import type { GraphEdge, GraphNode, Phase, Procedure, State, Step } from '../../../src/model/procedure.ts'
+import type { GraphEdge, GraphNode } from '../../../src/model/graph.ts'
+import type { Phase, Procedure, Step } from '../../../src/model/procedure.ts'
+import type { State } from '../../../src/model/states.ts'
 import { convertValue } from '../../../src/quantities/convert.ts'
 import { parseLimit } from '../../../src/quantities/parse-limit.ts'
 import type { Rational } from '../../../src/quantities/quantity-types.ts'

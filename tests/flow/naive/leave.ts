@@ -1,4 +1,5 @@
-import type { GraphEdge, GraphNode, Phase, Step } from '../../../src/model/procedure.ts'
+import type { GraphEdge, GraphNode } from '../../../src/model/graph.ts'
+import type { Phase, Step } from '../../../src/model/procedure.ts'
 import { answersTo, canFail, type Here, hereOf, readingsLookedAt } from './conditions.ts'
 import { applies, type Facts } from './facts.ts'
 import { type Situation, without } from './situation.ts'

@@ -1,4 +1,5 @@
-import type { Claim, Exposed, NeverTogether, Phase, Step } from '../../../src/model/procedure.ts'
+import type { Exposed, Phase, Step } from '../../../src/model/procedure.ts'
+import type { Claim, NeverTogether } from '../../../src/model/states.ts'
 import { applies, type Facts } from './facts.ts'
 import type { Situation } from './situation.ts'
 

@@ -1,4 +1,5 @@
-import type { Claim, Step, Whereabouts } from '../../../src/model/procedure.ts'
+import type { Step, Whereabouts } from '../../../src/model/procedure.ts'
+import type { Claim } from '../../../src/model/states.ts'
 import { canFail, formulasOf, hereOf, readingsLookedAt, takeReadings } from './conditions.ts'
 import {
   actorsOf,

@@ -1,0 +1,45 @@
+import type { Fault } from '../../findings/finding.ts'
+import { convertValue } from '../../quantities/convert.ts'
+import type { Limit } from '../../quantities/quantity-types.ts'
+import { compare, rational } from '../../quantities/rational.ts'
+import type { Check, CheckSubject } from '../check.ts'
+import { partIn, textIn } from '../entry-data.ts'
+import { everyHotWork, limitOf } from '../hot-works.ts'
+
+/** 29 CFR 1910.252(a)(2)(iii)(B) as adopted in WAC 296-307-49503(3)(b); newer codes ask for an hour. */
+const LEAST = rational(30)
+
+/** What smoulders breaks out when everybody has gone home. */
+export const watchTooShort: Check = {
+  name: 'hot-work/watch-too-short',
+  severity: 'error',
+  title: 'The fire watch ends less than 30 minutes after the hot work, or nobody says when.',
+  rules: ['HW-05'],
+
+  *run({ procedure }: CheckSubject): Iterable<Fault> {
+    for (const { where, data, phase, at } of everyHotWork(procedure)) {
+      const watch = partIn(data, 'watch')
+      if (watch === undefined) continue
+      // A watch that goes on to a later step is timed there.
+      const goesOn = phase.keeps
+        .concat(phase.steps.flatMap((step) => step.keeps))
+        .some(({ through }) => through !== null)
+      const time = limitOf(watch, 'for')
+      if (time === null ? textIn(watch, 'for') !== null || goesOn : !isShort(time)) continue
+      yield {
+        at,
+        message:
+          time === null
+            ? `${where} does not say how long the fire watch goes on after the last spark.`
+            : `${where} ends the fire watch after ${time.typed}; it goes on for 30 min at least.`,
+        advice: 'Write watch: { by: …, for: min 60 min }, or what your site asks for; never less than 30 min.',
+      }
+    }
+  },
+}
+
+function isShort({ lower, unit }: Limit): boolean {
+  if (lower === null) return true
+  const minutes = convertValue(lower.value, unit, 'min')
+  return minutes.ok && compare(minutes.value, LEAST) < 0
+}

@@ -1,0 +1,80 @@
+import type { Fault } from '../../findings/finding.ts'
+import type { Check, CheckSubject } from '../check.ts'
+import { type AuthorText, everyText } from '../every-text.ts'
+
+/** What people make up, with what the unit is called. */
+const madeUp: Readonly<Record<string, string>> = {
+  sec: 's',
+  secs: 's',
+  mins: 'min',
+  hr: 'h',
+  hrs: 'h',
+  cc: 'cm³',
+  ccm: 'cm³',
+  kph: 'km/h',
+  mps: 'm/s',
+  kgs: 'kg',
+  kgm: 'kg',
+  gms: 'g',
+  gm: 'g',
+  mms: 'mm',
+  cms: 'cm',
+  kms: 'km',
+  mtr: 'm',
+  mtrs: 'm',
+  ltr: 'L',
+  ltrs: 'L',
+  degc: '°C',
+  'deg c': '°C',
+  degf: '°F',
+  'deg f': '°F',
+  bars: 'bar',
+  kn: 'kN',
+  kpa: 'kPa',
+  mpa: 'MPa',
+  nm: 'N·m',
+}
+
+/** Symbols that stand against their figure. An inch, a degree, a percent and a designation may. */
+const close =
+  /(?<![\p{L}\d.,/×x-])(\d{1,7}(?:[.,]\d{1,4})?)(mm|cm|km|kg|kN|N·m|Nm|kPa|MPa|bar|psi|rpm|°C|°F|kW|mV|mA|mL|min)(?![\p{L}\d·/²³-])/gu
+const made = new RegExp(
+  `(?<![\\p{L}\\d.,/-])(\\d[\\d.,]{0,8})[ \u00a0]?(${Object.keys(madeUp).join('|')})(?![\\p{L}\\d·/-])`,
+  'giu',
+)
+
+/** A unit that everybody spells in his own way is one that somebody reads in his own way. */
+export const unitMisspelt: Check = {
+  name: 'numbers/unit-misspelt',
+  severity: 'advice',
+  title: 'A unit is not written as its symbol, with a blank before it.',
+  rules: ['NU-02', 'NU-03'],
+
+  *run({ procedure, written }: CheckSubject): Iterable<Fault> {
+    for (const said of everyText(procedure, written)) {
+      if (!/\d/.test(said.text)) continue
+      for (const { typed, right } of misspeltIn(said))
+        yield {
+          at: said.placeOf(typed),
+          message: `"${typed}" is not how the unit is written.`,
+          advice: `Type \`${right}\`.`,
+        }
+    }
+  },
+}
+
+function misspeltIn({ text }: AuthorText): readonly { readonly typed: string; readonly right: string }[] {
+  return [
+    ...[...text.matchAll(close)].map(([typed, figure = '', unit = '']) => ({
+      typed,
+      right: `${figure} ${unit === 'Nm' ? 'N·m' : unit}`,
+    })),
+    ...[...text.matchAll(made)].flatMap(([typed, figure = '', unit = '']) => {
+      const right = madeUp[unit.toLowerCase()] ?? unit
+      // The letters are right but for their size only where the size is right too.
+      return unit === right || (/^(?:kN|kPa|MPa|Nm|Mpa)$/.test(unit) && unit !== 'Mpa')
+        ? []
+        : [{ typed, right: `${figure} ${right}` }]
+    }),
+  ]
+}

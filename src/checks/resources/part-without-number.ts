@@ -1,0 +1,21 @@
+import type { Fault } from '../../findings/finding.ts'
+import type { Check, CheckSubject } from '../check.ts'
+
+/** "New seal" is what the last one was, too. */
+export const partWithoutNumber: Check = {
+  name: 'resources/part-without-number',
+  severity: 'advice',
+  title: 'A part that is replaced has no number.',
+  rules: ['PR-04'],
+
+  *run({ procedure }: CheckSubject): Iterable<Fault> {
+    for (const { id, number, replace, listed, at } of procedure.resources.parts) {
+      if (!listed || number !== null || replace === null) continue
+      yield {
+        at,
+        message: `The part "${id}" is replaced, and nothing says by which: it has no number.`,
+        advice: `Write the number of the part: ${id}: { number: …, replace: ${replace} }`,
+      }
+    }
+  },
+}

@@ -1,0 +1,176 @@
+import { liftCaution, liftMustSay } from '../../trade/cautions.ts'
+import { angleTables } from '../../trade/lifting/hardware.ts'
+import { usualChoker } from '../../trade/lifting/hitch.ts'
+import { turns } from '../../trade/lifting/leg-inputs.ts'
+import { type LiftStudy, studyLift, type TrainLink, weakestLink } from '../loads/lift-study.ts'
+import { inPercent, loadBlocks } from '../loads/load-data.ts'
+import type { Step } from '../procedure.ts'
+import type { Resources } from '../resources.ts'
+import type { WorkedFigure, Working } from '../working.ts'
+import { shown, shownNumber, wordFigure, workedFigure } from './worked-figures.ts'
+
+/** The pull in the legs of every lift of a step, and what it uses of each carrier. */
+export function workOutLifts(step: Step, resources: Resources): readonly Working[] {
+  return loadBlocks(step, 'lift').flatMap((block) => {
+    const study = studyLift(block, resources)
+    if (study.weight === null || study.load === null) return []
+    const isOpen = study.tension === null && study.train.every((link) => link.used === null)
+    return isOpen ? [] : [workingOf({ ...study, weight: study.weight, load: study.load })]
+  })
+}
+
+type WeighedLift = LiftStudy & {
+  readonly weight: NonNullable<LiftStudy['weight']>
+  readonly load: NonNullable<LiftStudy['load']>
+}
+
+function workingOf(study: WeighedLift): Working {
+  const { block, legs, offCentre } = study
+  return {
+    key: 'lift',
+    of: block.name,
+    says: [loadSentence(study), pullSentence(study), weakestSentence(study)].filter(Boolean).join(' '),
+    figures: figuresOf(study),
+    formula: [
+      'load = most that it weighs × jerk',
+      ...(offCentre
+        ? ['S = √(D² + H²); T1 = W D2 S1/(H (D1 + D2)); T2 = W D1 S2/(H (D1 + D2))']
+        : legs.count > 1
+          ? ['T = W/(n sin a)']
+          : []),
+      'use = pull/capacity',
+    ].join('; '),
+    lines: linesOf(study),
+    source: sourceOf(study),
+    caution: [
+      'The gear below the hook weighs too: add it on the crane.',
+      ...(study.block.fields.radius === undefined
+        ? []
+        : ['What the crane may lift at this radius stands on its chart.']),
+      ...liftMustSay,
+      liftCaution,
+    ].join(' '),
+    at: block.at,
+  }
+}
+
+function loadSentence({ weight, load }: WeighedLift): string {
+  return `Reckon with ${shown(load, weight.unit, 4, 'up')}.`
+}
+
+function pullSentence({ weight, legs, carrying, tension, flattest, offCentre }: WeighedLift): string {
+  if (tension === null || legs.count === 1) return ''
+  if (offCentre)
+    return `The leg nearer to the weight pulls ${shown(offCentre.near.tension, weight.unit, 3, 'up')}, the other ${shown(offCentre.far.tension, weight.unit, 3, 'up')}.`
+  const which =
+    carrying === legs.count
+      ? `Each of ${legs.count} legs`
+      : `Each of the ${carrying} of ${legs.count} legs that are counted on`
+  const at = flattest ? ` at ${shown(turns(flattest), '°', 3)} from horizontal` : ''
+  return `${which} pulls ${shown(tension, weight.unit, 3, 'up')}${at}.`
+}
+
+function weakestSentence(study: WeighedLift): string {
+  const weakest = weakestLink(study)
+  if (weakest === null) return ''
+  const { name } = weakest.carrier
+  const used = percentOf(weakest.used)
+  return study.train.length === 1
+    ? `The ${name} is used to ${used} of its capacity.`
+    : `Weakest: ${name}, used to ${used} of its capacity.`
+}
+
+/** In whole per cent; up, so that nothing over 100 % reads as 100 %. */
+export function percentOf(used: TrainLink['used'] & object): string {
+  return `${shownNumber(inPercent(used), used.numerator > used.denominator ? 4 : 3, 'up')} %`
+}
+
+function figuresOf(study: WeighedLift): readonly WorkedFigure[] {
+  const { weight, load, legs, tension, flattest, offCentre } = study
+  const { unit } = weight
+  const rounded = legs.lean === null ? {} : ({ isRounded: true } as const)
+  const pull = (name: string, value: typeof load): WorkedFigure =>
+    workedFigure({ name, kind: 'mass', unit, value, digits: 4, rounding: 'up', ...rounded })
+  const weakest = weakestLink(study)
+  return [
+    workedFigure({ name: 'load', kind: 'mass', unit, value: load, digits: 5, rounding: 'up' }),
+    ...(tension && legs.count > 1 ? [pull('leg-tension', tension)] : []),
+    ...(offCentre
+      ? [pull('near-leg-tension', offCentre.near.tension), pull('far-leg-tension', offCentre.far.tension)]
+      : []),
+    ...(flattest
+      ? [workedFigure({ name: 'leg-angle', kind: 'angle', unit: '°', value: turns(flattest), digits: 4, ...rounded })]
+      : []),
+    ...study.train.flatMap(({ carrier, used, takes }) =>
+      used === null
+        ? []
+        : [
+            workedFigure({
+              name: `use:${carrier.id}`,
+              kind: 'ratio',
+              unit: '%',
+              value: used,
+              digits: 4,
+              rounding: 'up',
+              ...(takes === 'leg' ? rounded : {}),
+            }),
+          ],
+    ),
+    ...(weakest ? [wordFigure('weakest', weakest.carrier.id)] : []),
+  ]
+}
+
+function linesOf(study: WeighedLift): readonly string[] {
+  const { weight, load, jerk, legs, carrying, tension, offCentre } = study
+  const mass = (value: typeof load, digits = 4) => shown(value, weight.unit, digits, 'up')
+  const lines: string[] = [`Weight ${weight.typed}: at most ${mass(weight.most)}`]
+  if (jerk.numerator !== jerk.denominator)
+    lines.push(`With jerk: ${mass(weight.most)} × ${shownNumber(jerk)} = ${mass(load)}`)
+  if (legs.count > 1 && legs.lean) {
+    if (carrying < legs.count) lines.push(`${carrying} of ${legs.count} legs counted on: a stiff load may hang on two.`)
+    const angle = shown(turns(legs.lean.degrees), '°', 3)
+    lines.push(
+      legs.lean.by.includes('°')
+        ? `Legs at ${legs.lean.by}: a = ${angle}`
+        : `${legs.lean.by}: a = ${angle} from horizontal`,
+    )
+    if (offCentre) lines.push(...offCentreLines(study, offCentre))
+    else if (tension)
+      lines.push(`T = ${mass(load)}/(${carrying} × ${shownNumber(legs.lean.rise, 4)}) = ${mass(tension)}`)
+  }
+  for (const link of study.train) lines.push(lineOf(link, mass))
+  return lines
+}
+
+function offCentreLines(
+  { weight }: WeighedLift,
+  { typed, near, far }: NonNullable<LiftStudy['offCentre']>,
+): readonly string[] {
+  const leg = (name: string, { length, tension, angle }: typeof near) =>
+    `${name} leg: ${shown(length, 'm', 3)} long to hang level, ${shown(turns(angle), '°', 3)} from horizontal, pulls ${shown(tension, weight.unit, 4, 'up')}`
+  return [`Weight ${typed}, hook above the weight`, leg('Nearer', near), leg('Other', far)]
+}
+
+function lineOf(
+  { carrier, takes, pull, rating, because, used }: TrainLink,
+  mass: (value: NonNullable<TrainLink['pull']>) => string,
+): string {
+  const what = takes === 'leg' ? 'one in each leg' : 'takes the whole load'
+  if (carrier.capacity === null) return `${carrier.name}: ${what}; no capacity is known`
+  const whole = `${carrier.capacityTyped}${because === null || rating === null ? '' : `, here ${mass(rating)} (${because})`}`
+  if (pull === null || used === null) return `${carrier.name}: ${what}; capacity ${whole}; its pull is not known`
+  return `${carrier.name}: ${what}: ${mass(pull)} of ${whole} = ${percentOf(used)}`
+}
+
+function sourceOf({ legs, carrying, offCentre, train }: LiftStudy): string {
+  const eyebolt = train.some(({ because }) => because?.includes('eyebolt'))
+  const choked = train.some(({ because }) => because?.includes('choked'))
+  return [
+    ...(legs.count > 1 && !offCentre ? ['Leg tension: provincial crane-safety study quiz, and statics'] : []),
+    ...(carrying < legs.count ? ['two of four legs carry: NAVEDTRA 14251 (Steelworker), p. 6-36'] : []),
+    ...(offCentre ? ['Off-centre lift: training pages for shipyards (VMASC); leg lengths from the geometry'] : []),
+    ...(choked ? [usualChoker.source] : []),
+    ...(eyebolt ? [angleTables['shoulder-eyebolt'].source] : []),
+    'capacity covers the share: DOE-STD-1090-96, 2.2 c. Capacities are those of the gear list',
+  ].join('; ')
+}
