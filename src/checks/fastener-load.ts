@@ -82,7 +82,7 @@ function isWithin(value: Rational, from: Rational, to: Rational): boolean {
 }
 
 /** The weakest grade of the same system that takes the torque; null where none does. */
-export function strongerGrade({ fastener, friction }: Joint, torque: Rational): string | null {
+function strongerGrade({ fastener, friction }: Joint, torque: Rational): string | null {
   const takes = gradeChoices.flatMap((grade) => {
     const joint = jointOf({ ...fastener, grade }, friction)
     const isOfSystem = grade.startsWith('SAE ') === fastener.grade.startsWith('SAE ')

@@ -67,13 +67,14 @@ const none = (is: ReadSentence['is']): Opening => ({ is, order: -1 })
 function openingOf(words: readonly Word[], known: Words): Opening {
   const start = pastSofteners(words, afterName(words))
   const first = words[start]
-  if (!first || isNumber(first.low)) return none('unsure')
+  // `A.` is a place held for a sentence to come.
+  if (!first || isNumber(first.low) || (words.length === 1 && first.low.length < 3)) return none('unsure')
   if (isOrderAt(words, start, known)) return { is: 'order', order: start }
   if (openers.has(first.low) || /.{2}ing$/.test(first.low)) {
     const behind = orderBehindComma(words, start, known)
     if (behind !== -1) return { is: 'order', order: behind }
     const isThing = /.{2}ing$/.test(first.low) && !known.verbs.has(first.low)
-    if (isThing) return none('doing-as-thing')
+    if (isThing) return none(passiveAt(words) === -1 ? 'doing-as-thing' : 'passive')
     return none(hasComma(words, start) ? statementOr('unsure', words.slice(behindComma(words, start))) : 'unsure')
   }
   if (determiners.has(first.low) || pronouns.has(first.low)) return none(statementOr('statement', words))
@@ -137,7 +138,8 @@ function isNominalVerb(words: readonly Word[], at: number, known: Words): boolea
   if (isFollower(next)) return false
   const afterNext = words[at + 2]
   if (isParticiple(next.low) && (!afterNext || particles.has(afterNext.low))) return true
-  const rest = words.slice(at + 1)
+  // A sentence is told by its beginning.
+  const rest = words.slice(at + 1, at + 41)
   const end = rest.findIndex((later) => later.mark !== '' || subordinators.has(later.low))
   const clause = end === -1 ? rest : rest.slice(0, end + 1)
   if (!tellingVerbs.has(word.low) && clause.some((later) => finite.has(later.low))) return true
@@ -216,6 +218,8 @@ function isFurtherOrder(
   if (joiner === 'or' || (isBareBefore && secondHalves.has(word.low))) return false
   const next = words[at + 1]
   const standsAlone = isBareBefore || aloneVerbs.has(word.low) || /^un.{3}/.test(word.low)
+  // `raise it, stop, look at the sling`: the stop between two moves is not ticked.
+  if (/^(?:stop|pause|halt)$/.test(word.low) && next && (word.mark === ',' || joiners.has(next.low))) return false
   if (!next || word.mark !== '') return joiner === 'then' || standsAlone
   if (next.low === 'of') return word.low === 'dispose'
   if (joiners.has(next.low)) return standsAlone

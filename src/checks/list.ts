@@ -7,6 +7,8 @@ import { freeOrderInWords } from './branching/free-order-in-words.ts'
 import { nestedTooDeep } from './branching/nested-too-deep.ts'
 import { watchWithoutEnd } from './branching/watch-without-end.ts'
 import type { Check } from './check.ts'
+import { entryUnguarded } from './confined-space/entry-unguarded.ts'
+import { zoneWithoutEntry } from './confined-space/zone-without-entry.ts'
 import { figureWithoutDescription } from './document/figure-without-description.ts'
 import { issuedUnapproved } from './document/issued-unapproved.ts'
 import { noSuchDate } from './document/no-such-date.ts'
@@ -47,29 +49,79 @@ import { zoneNotCleared } from './flow/zone-not-cleared.ts'
 import { zoneUnnamed } from './flow/zone-unnamed.ts'
 import { zoneUnsafe } from './flow/zone-unsafe.ts'
 import { kindsOfTheFrame } from './frame-kinds.ts'
-import { aboveSiteLimit } from './handling/above-site-limit.ts'
 import { heavyByHand } from './handling/heavy.ts'
 import { tooHeavyByHand } from './handling/too-heavy.ts'
+import { actionHidden } from './hazards/action-hidden.ts'
+import { classMissing } from './hazards/class-missing.ts'
+import { dangerEverywhere } from './hazards/danger-everywhere.ts'
+import { messageInProse } from './hazards/message-in-prose.ts'
 import { messageIncomplete } from './hazards/message-incomplete.ts'
+import { messageLong } from './hazards/message-long.ts'
+import { messageRepeated } from './hazards/message-repeated.ts'
 import { hazardNeverReferred } from './hazards/never-referred.ts'
+import { noteInstructs } from './hazards/note-instructs.ts'
 import { pleaForCare } from './hazards/plea-for-care.ts'
+import { protectionNotListed } from './hazards/protection-not-listed.ts'
+import { responseMissing } from './hazards/response-missing.ts'
+import { severalInOne } from './hazards/several-in-one.ts'
+import { severityBelowWords } from './hazards/severity-below-words.ts'
+import { holdInWordsOnly } from './holds/asked-in-words-only.ts'
+import { criterionMissing } from './holds/criterion-missing.ts'
 import { requiredHoldMissing } from './holds/required-hold-missing.ts'
+import { sentenceBesideProof } from './holds/sentence-beside-proof.ts'
 import { signerMayBeDoer } from './holds/signer-may-be-doer.ts'
-import { watchBelowRule } from './hot-work/watch-below-rule.ts'
+import { verifyWithoutReading } from './holds/verify-without-reading.ts'
+import { closedVolumeUnsaid } from './hot-work/closed-volume-unsaid.ts'
+import { closedVolumeUntested } from './hot-work/closed-volume-untested.ts'
+import { combustiblesNear } from './hot-work/combustibles-near.ts'
+import { extinguisherMissing } from './hot-work/extinguisher-missing.ts'
+import { hotWorkPermitMissing } from './hot-work/permit-missing.ts'
+import { hotWorkInWordsOnly } from './hot-work/told-in-words-only.ts'
+import { watchHasOtherWork } from './hot-work/watch-has-other-work.ts'
+import { watchMissing } from './hot-work/watch-missing.ts'
+import { watchTooShort } from './hot-work/watch-too-short.ts'
 import { angleBaseMissing } from './lifting/angle-base-missing.ts'
+import { liftDataIncomplete } from './lifting/data-incomplete.ts'
+import { edgesUnpadded } from './lifting/edges-unpadded.ts'
 import { eyeboltSidePull } from './lifting/eyebolt-side-pull.ts'
+import { gearWithoutCapacity } from './lifting/gear-without-capacity.ts'
+import { handsAtTheSling } from './lifting/hands-at-the-sling.ts'
 import { heavierThanHandLift } from './lifting/heavier-than-hand-lift.ts'
+import { landingUnsaid } from './lifting/landing-unsaid.ts'
+import { leftOnJack } from './lifting/left-on-jack.ts'
 import { legsAlikeOffCentre } from './lifting/legs-alike-off-centre.ts'
 import { legsFlat } from './lifting/legs-flat.ts'
 import { legsMisfit } from './lifting/legs-misfit.ts'
 import { legsTooFlat } from './lifting/legs-too-flat.ts'
 import { legsUndetermined } from './lifting/legs-undetermined.ts'
+import { nobodyDirects } from './lifting/nobody-directs.ts'
 import { nothingInHand } from './lifting/nothing-in-hand.ts'
 import { liftOverCapacity } from './lifting/over-capacity.ts'
+import { riggingNotInspected } from './lifting/rigging-not-inspected.ts'
+import { sketchMissing } from './lifting/sketch-missing.ts'
+import { trialLiftMissing } from './lifting/trial-lift-missing.ts'
 import { weightWithoutAllowance } from './lifting/weight-without-allowance.ts'
+import { energyLeftAsItIs } from './lockout/energy-left-as-it-is.ts'
+import { energyWithoutLock } from './lockout/energy-without-lock.ts'
+import { energyWithoutSize } from './lockout/energy-without-size.ts'
+import { lockWithoutQualification } from './lockout/lock-without-qualification.ts'
+import { partNotBlocked } from './lockout/part-not-blocked.ts'
+import { peopleNotTold } from './lockout/people-not-told.ts'
+import { releaseUnproved } from './lockout/release-unproved.ts'
+import { releaseWithoutMeans } from './lockout/release-without-means.ts'
+import { reviewTooLate } from './lockout/review-too-late.ts'
+import { testerNotProven } from './lockout/tester-not-proven.ts'
+import { tryOutIncomplete } from './lockout/try-out-incomplete.ts'
+import { workerWithoutLock } from './lockout/worker-without-lock.ts'
+import { decimalMisspelt } from './numbers/decimal-misspelt.ts'
+import { figureWithoutUnit } from './numbers/figure-without-unit.ts'
 import { pairDoesNotConvert } from './numbers/pair-does-not-convert.ts'
 import { proseAgainstBlock } from './numbers/prose-against-block.ts'
+import { repeatWithoutEnd } from './numbers/repeat-without-end.ts'
+import { timeWithoutClock } from './numbers/time-without-clock.ts'
 import { unitAmbiguous } from './numbers/unit-ambiguous.ts'
+import { unitMisspelt } from './numbers/unit-misspelt.ts'
+import { workedOutInHead } from './numbers/worked-out-in-head.ts'
 import { phaseTooLong } from './place-keeping/phase-too-long.ts'
 import { sendsElsewhere } from './prerequisites/sends-elsewhere.ts'
 import { unqualifiedForProcess } from './prerequisites/unqualified-for-process.ts'
@@ -100,6 +152,8 @@ import { partWithoutNumber } from './resources/part-without-number.ts'
 import { tooFewListed } from './resources/too-few-listed.ts'
 import { notTestedAfter } from './restoration/not-tested-after.ts'
 import { refitWrittenTwice } from './restoration/refit-written-twice.ts'
+import { lapsesBeforeDone } from './schedule/lapses-before-done.ts'
+import { waitCrossed } from './schedule/wait-crossed.ts'
 import { supportOverCapacity } from './support/over-capacity.ts'
 import { sharesOff } from './support/shares-off.ts'
 import { aboveProof } from './torque/above-proof.ts'
@@ -113,8 +167,27 @@ import { releaseMissing } from './torque/release-missing.ts'
 import { roundsEndShort } from './torque/rounds-end-short.ts'
 import { settingOutOfRange } from './torque/setting-out-of-range.ts'
 import { wrenchTooLarge } from './torque/wrench-too-large.ts'
+import { abbreviationUndeclared } from './wording/abbreviation-undeclared.ts'
+import { articlesMissing } from './wording/articles-missing.ts'
+import { descriptionTooLong } from './wording/description-too-long.ts'
+import { doubleNegative } from './wording/double-negative.ts'
+import { expectationUnsaid } from './wording/expectation-unsaid.ts'
+import { judgedAndChanged } from './wording/judged-and-changed.ts'
+import { judgedWithoutCriterion } from './wording/judged-without-criterion.ts'
 import { longCapitals } from './wording/long-capitals.ts'
+import { longList } from './wording/long-list.ts'
+import { longOnAverage } from './wording/long-on-average.ts'
+import { nounString } from './wording/noun-string.ts'
+import { passiveInstruction } from './wording/passive-instruction.ts'
+import { reasonInStep } from './wording/reason-in-step.ts'
+import { recordWithoutBlank } from './wording/record-without-blank.ts'
 import { sentenceTooLong } from './wording/sentence-too-long.ts'
+import { severalActions } from './wording/several-actions.ts'
+import { slashChoice } from './wording/slash-choice.ts'
+import { twoNames } from './wording/two-names.ts'
+import { unclearVerb } from './wording/unclear-verb.ts'
+import { vagueWord } from './wording/vague-word.ts'
+import { verbNotFirst } from './wording/verb-not-first.ts'
 
 /** Every check there is, by group. To add one: write its two files, then a line here. */
 export const checks: readonly Check[] = [
@@ -174,15 +247,65 @@ export const checks: readonly Check[] = [
   messageIncomplete,
   hazardNeverReferred,
   pleaForCare,
+  actionHidden,
+  classMissing,
+  dangerEverywhere,
+  messageInProse,
+  messageLong,
+  messageRepeated,
+  noteInstructs,
+  protectionNotListed,
+  responseMissing,
+  severalInOne,
+  severityBelowWords,
 
   // holds: who signs for what
   signerMayBeDoer,
   requiredHoldMissing,
+  holdInWordsOnly,
+  criterionMissing,
+  sentenceBesideProof,
+  verifyWithoutReading,
+
+  // lockout: energies held off
+  energyLeftAsItIs,
+  energyWithoutLock,
+  energyWithoutSize,
+  lockWithoutQualification,
+  partNotBlocked,
+  peopleNotTold,
+  releaseUnproved,
+  releaseWithoutMeans,
+  reviewTooLate,
+  testerNotProven,
+  tryOutIncomplete,
+  workerWithoutLock,
+
+  // hot-work: flame, arc and sparks
+  closedVolumeUnsaid,
+  closedVolumeUntested,
+  combustiblesNear,
+  extinguisherMissing,
+  hotWorkPermitMissing,
+  hotWorkInWordsOnly,
+  watchHasOtherWork,
+  watchMissing,
+  watchTooShort,
+
+  // confined-space: who goes in
+  entryUnguarded,
+  zoneWithoutEntry,
 
   // numbers: what is written twice, or can be read in two ways
   pairDoesNotConvert,
   proseAgainstBlock,
   unitAmbiguous,
+  decimalMisspelt,
+  figureWithoutUnit,
+  repeatWithoutEnd,
+  timeWithoutClock,
+  unitMisspelt,
+  workedOutInHead,
 
   // readings: limits and what follows from them
   digitsBeyondInstrument,
@@ -214,6 +337,7 @@ export const checks: readonly Check[] = [
   wrenchTooLarge,
 
   // lifting: what a lift asks of its gear
+  heavierThanHandLift,
   angleBaseMissing,
   eyeboltSidePull,
   legsAlikeOffCentre,
@@ -224,18 +348,28 @@ export const checks: readonly Check[] = [
   nothingInHand,
   liftOverCapacity,
   weightWithoutAllowance,
+  liftDataIncomplete,
+  edgesUnpadded,
+  gearWithoutCapacity,
+  handsAtTheSling,
+  landingUnsaid,
+  leftOnJack,
+  nobodyDirects,
+  riggingNotInspected,
+  sketchMissing,
+  trialLiftMissing,
 
   // support: what stands on what
   supportOverCapacity,
   sharesOff,
 
   // handling: what people lift by hand
-  aboveSiteLimit,
   heavyByHand,
   tooHeavyByHand,
 
-  // hot work
-  watchBelowRule,
+  // schedule: times that cannot be kept
+  lapsesBeforeDone,
+  waitCrossed,
 
   // resources: what is fetched
   neverUsed,
@@ -265,6 +399,25 @@ export const checks: readonly Check[] = [
 
   // wording
   sentenceTooLong,
+  abbreviationUndeclared,
+  articlesMissing,
+  descriptionTooLong,
+  doubleNegative,
+  expectationUnsaid,
+  judgedAndChanged,
+  judgedWithoutCriterion,
+  longList,
+  longOnAverage,
+  nounString,
+  passiveInstruction,
+  reasonInStep,
+  recordWithoutBlank,
+  severalActions,
+  slashChoice,
+  twoNames,
+  unclearVerb,
+  vagueWord,
+  verbNotFirst,
   longCapitals,
 ]
 

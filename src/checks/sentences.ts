@@ -20,7 +20,9 @@ export function wordsOf(text: string): readonly Word[] {
   const words: Word[] = []
   for (const match of outside.matchAll(/\S+/g)) {
     const [chunk] = match
-    const [, before = '', typed = '', behind = ''] = /^([^\p{L}\p{N}…]*)(.*?)([^\p{L}\p{N}…°%’']*)$/u.exec(chunk) ?? []
+    const start = chunk.search(ofWord)
+    const typed = start === -1 ? '' : chunk.slice(start, endOfWord(chunk))
+    const behind = chunk.slice(start + typed.length)
     if (typed === '') {
       const last = words.at(-1)
       // A mark that stands by itself, such as a dash or a comma behind brackets, belongs to the word before it.
@@ -28,9 +30,19 @@ export function wordsOf(text: string): readonly Word[] {
       continue
     }
     const low = typed.toLowerCase().replaceAll('’', "'")
-    words.push({ typed, low, mark: markIn(behind), from: match.index + before.length })
+    words.push({ typed, low, mark: markIn(behind), from: match.index + start })
   }
   return words
+}
+
+const ofWord = /[\p{L}\p{N}…]/u
+const lastOfWord = /[\p{L}\p{N}…°%’']/u
+
+/** Behind the last letter of a chunk: `rail.` ends before its full stop. */
+function endOfWord(chunk: string): number {
+  let end = chunk.length
+  while (end > 0 && !lastOfWord.test(chunk.charAt(end - 1))) end -= 1
+  return end
 }
 
 const markIn = (marks: string): string => (/[–—]/.test(marks) ? ',' : (/[,;:.?!]/.exec(marks)?.[0] ?? ''))

@@ -75,7 +75,10 @@ export function everySaying(subject: CheckSubject): readonly Saying[] {
       ...step.readings.flatMap(({ asks, at }) =>
         asks === null ? [] : [{ text: asks, where: `the check of step ${step.number}`, at }],
       ),
-      ...step.holds.map(({ says, at }) => ({ text: says, where: `the signature of step ${step.number}`, at })),
+      // A signature of a word or two is told apart: it says nothing at all.
+      ...step.holds
+        .filter(({ says }) => says.trim().split(/\s+/).length > 3)
+        .map(({ says, at }) => ({ text: says, where: `the signature of step ${step.number}`, at })),
     ]),
   ]
 }

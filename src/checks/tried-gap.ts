@@ -26,7 +26,7 @@ interface Named {
 
 type Taken = ReadonlyMap<string, ExpressionValue>
 
-const MOST_TRIALS = 20_000
+const MOST_TRIALS = 5_000
 /** Beside each figure that stands in a condition or formula: itself, and what lies around it. */
 const AROUND = [rational(1), rational(2), rational(1, 2), rational(6, 5), rational(9, 10), zero]
 /** How many are found where a number of things is found: none of the conditions can know. */

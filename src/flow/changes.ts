@@ -21,11 +21,21 @@ function lookAtGuardsAndLocks(run: Run, row: Uint8Array, state: number): void {
   const { plan } = run
   if (plan.drives[state] && plan.guards.some((guard) => row[plan.layout.value[guard.state] ?? 0] === guard.removed))
     report(run, 'guard-off-at-start', state)
-  // Whoever unlocks and switches on in one step does the one before the other.
+  // Whoever unlocks and switches on in one step, and leaves it on, does the one before the other.
+  const moments = run.spot.job?.moments ?? []
+  const isLeftOn = plan.safe[state]?.[lastValue(moments, state)] !== 1
   const isUnlockedHere = (thing: number): boolean =>
-    run.spot.job?.moments.some((moment) => moment.is === 'unlock' && moment.thing === thing) ?? false
+    isLeftOn && moments.some((moment) => moment.is === 'unlock' && moment.thing === thing)
   for (const thing of plan.locksOf[state] ?? [])
     if (isLocked(run, row, thing) && !isUnlockedHere(thing)) report(run, 'lockout-order', thing, state)
+}
+
+function lastValue(moments: readonly Moment[], state: number): number {
+  const changes = moments.flatMap((moment) => {
+    if (moment.is === 'change') return [moment]
+    return moment.is === 'any-order' ? moment.lists.flat() : []
+  })
+  return changes.findLast((one) => one.state === state)?.value ?? -1
 }
 
 export function isLocked(run: Run, row: Uint8Array, thing: number): boolean {

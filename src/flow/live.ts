@@ -85,9 +85,11 @@ function update(
   }
   for (const byte of touch.reads) keep(byte)
   // A step with something out may go on like one that passed, but then nothing is proved.
-  const onPass = spot.job?.canFail ? [touch.done] : [touch.done, touch.passed]
-  for (const way of spot.passed) behind(way, onPass)
-  for (const way of spot.failed) behind(way, [touch.done])
+  // Where steps run side by side, one is left while others, and what they wrote, still stand.
+  const isBeside = plan.sideBySide.has(spot.number)
+  const done = isBeside ? [] : [touch.done]
+  for (const way of spot.passed) behind(way, isBeside || spot.job?.canFail ? done : [touch.done, touch.passed])
+  for (const way of spot.failed) behind(way, done)
   for (const way of spot.skipped) behind(way, [])
   for (const other of besides(plan, spot)) {
     const there = other * layout.width

@@ -3,7 +3,8 @@ import { positionsAt, type Subjects, statesNamed, withSubSteps } from './subject
 
 /**
  * The states that a lock keeps safe: those of the energy of its isolation point; without a machine file, the states with
- * an energy that the same step, or the step just before it, made safe.
+ * an energy that the same step, or the step just before it, made safe; else those that the phase next makes safe, for then
+ * the lock came too early.
  */
 export function statesLocked(thing: string, step: Step, subjects: Subjects): readonly number[] {
   const { machine } = subjects.procedure
@@ -17,8 +18,11 @@ export function statesLocked(thing: string, step: Step, subjects: Subjects): rea
   }
   const phase = subjects.phaseOfStep.get(step.id)
   const order = withSubSteps(phase?.steps ?? [])
-  const before = order[order.findIndex((candidate) => candidate.id === step.id) - 1]
-  return [...new Set([step, ...(before ? [before] : [])].flatMap((one) => madeSafe(one, subjects)))]
+  const index = order.findIndex((candidate) => candidate.id === step.id)
+  const found = [...new Set(order.slice(Math.max(0, index - 1), index + 1).flatMap((one) => madeSafe(one, subjects)))]
+  if (found.length > 0) return found
+  const later = order.slice(index + 1).find((one) => madeSafe(one, subjects).length > 0)
+  return later ? madeSafe(later, subjects) : []
 }
 
 function madeSafe(step: Step, subjects: Subjects): readonly number[] {

@@ -58,9 +58,9 @@ export interface Plan extends Clock {
   readonly entry: readonly (number | null)[]
 }
 
-const GUARD_WORDS = /guard|fence|gate|barrier|railing|interlock|cover/
-/** What a guard keeps hands away from; a load that hangs and a hot part are behind no guard. */
-const NOT_BEHIND_GUARDS = new Set(['gravity', 'thermal'])
+const GUARD_WORDS = /guard|fence|gate|barrier|railing|interlock/
+/** What a guard keeps hands away from: what turns, or makes turn. */
+const BEHIND_GUARDS = new Set(['motion', 'electrical', 'mechanical', 'rotation'])
 
 export function planOf(procedure: Procedure, variants: Variants): Plan {
   const subjects = subjectsOf(procedure, variants)
@@ -96,7 +96,7 @@ export function planOf(procedure: Procedure, variants: Variants): Plan {
   })
   const keepings = withSlots(keeps, layout)
   const locksOf = locksOfStates(subjects)
-  const drives = states.map(({ energy, safe }) => energy !== null && !NOT_BEHIND_GUARDS.has(energy) && safe.length > 0)
+  const drives = states.map(({ energy, safe }) => energy !== null && BEHIND_GUARDS.has(energy) && safe.length > 0)
   const guards = states.flatMap((state, number) => {
     const removed = state.implied && GUARD_WORDS.test(state.name) ? valueNumber(subjects, number, 'removed') : -1
     return removed < 0 ? [] : [{ state: number, removed }]

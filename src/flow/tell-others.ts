@@ -18,7 +18,7 @@ export function tellUnpaired(seen: Seen): Told {
   const { about: thing, role } = sighting
   const { subjects } = plan
   const name = stateName(thing, subjects)
-  const who = person(role, subjects)
+  const named = (subjects.roles[role] ?? '').replaceAll('-', ' ')
   const isAtEnd = spot.job === null
   const isLocking = spot.job?.moments.some((moment) => moment.is === 'lock' && moment.thing === thing) ?? false
   const putOn = lastPlace(path.slice(0, -1), (passed) =>
@@ -27,20 +27,21 @@ export function tellUnpaired(seen: Seen): Told {
     ),
   )
   const step = path[putOn]?.spot.job?.step
-  const since = step ? ` He put it on at ${stepLabel(step, subjects)}.` : ''
+  const since = step ? `; it went on at ${stepLabel(step, subjects)}` : ''
+  const lock = named === '' ? 'A lock' : `The lock of ${named}`
   const message = isAtEnd
-    ? `At the end the lock of ${who.toLowerCase()} is still on ${name}.${since}`
+    ? `${lock} is still on ${name} at the end${since}.`
     : isLocking
-      ? `${who} locks ${name} at ${here(seen)}, and his lock is on it already.${since}`
-      : `${who} takes his lock off ${name} at ${here(seen)}, and he has none on it.`
+      ? `${lock} goes on ${name} at ${here(seen)}, and is on it already${since}.`
+      : `${lock} comes off ${name} at ${here(seen)}, but none is on it.`
   return {
     subject: name,
     cause: isAtEnd ? causeOf(seen, putOn) : (spot.job?.step.id ?? 'start'),
     at: step && isAtEnd ? step.at : placeHere(seen),
     message,
     advice: isAtEnd
-      ? `Write \`unlocks: [${name}]\` for ${who.toLowerCase()} on every way to the end.`
-      : 'Each person puts his own lock on once, and takes off his own.',
+      ? `Write \`unlocks: [${name}]\`${named === '' ? '' : `, by ${named},`} on every way to the end.`
+      : 'Each person puts one lock on, and takes off the same one.',
     related: [],
     states: [thing],
     roles: [],

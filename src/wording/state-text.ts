@@ -27,6 +27,13 @@ export function claimsInWords(stepFile: StepFile, claims: readonly ClaimSheet[])
   return claims.map((claim) => claimInWords(stepFile, claim)).join(', ')
 }
 
+/** What is said where work stops and no state is open. Where no state is declared, nobody follows the equipment. */
+export function nothingOpenInWords({ states }: StepFile): string {
+  return states.some(({ implied }) => !implied)
+    ? 'Every state named in this procedure is as at the end of the job.'
+    : 'This procedure does not follow how the equipment stands. Look for yourself, and write it down.'
+}
+
 /** A change in order: `engine running, then stopped`. */
 export function changeInWords(stepFile: StepFile, change: ClaimSheet): string {
   return `${stateIdInWords(stepFile, change.state)} ${change.values.map(inWords).join(', then ')}`

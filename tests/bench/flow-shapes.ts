@@ -6,10 +6,10 @@ export interface FlowShape {
   readonly repeats: number
 }
 
-const STEPS_OF_PHASE = 20
+const STEPS_OF_PHASE = 15
 
 /**
- * A procedure of phases of twenty steps: each makes some states safe, has them proved, works where it is dangerous, reads
+ * A procedure of phases of fifteen steps: each makes some states safe, has them proved, works where it is dangerous, reads
  * and reads again, and gives back what it took. Some phases end in a decision with two branches, some are repeated until
  * a reading is in limit. Three people. Nothing is wrong with it.
  */

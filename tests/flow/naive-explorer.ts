@@ -246,7 +246,14 @@ function entrances(
   return { into: where(true, thing.when, s, here, facts), past: where(false, thing.when, s, here, facts) }
 }
 
-function atADoorway(place: Place, key: string, node: GraphNode, phase: Phase, visit: Visit, notes: Notes): readonly Onward[] {
+function atADoorway(
+  place: Place,
+  key: string,
+  node: GraphNode,
+  phase: Phase,
+  visit: Visit,
+  notes: Notes,
+): readonly Onward[] {
   const { facts } = notes
   const tell = teller(node.id, place.length, notes)
   const { into, past } = entrances(phase, null, phase, place.situation, tell, facts)

@@ -144,6 +144,16 @@ together: yes
     expect(kinds.sort()).toEqual(['proof-stale wipe', 'zone-not-cleared jog', 'zone-unsafe wipe'])
   })
 
+  it('lets nobody into a zone with an entry unless its role has signed or issued a permit', () => {
+    const sump = STATES.replace('power: isolated } }\n```', 'power: isolated }, entry: supervisor }\n```')
+    expect(sump).not.toBe(STATES)
+    const kinds = (clean: string): readonly string[] =>
+      proofOf(sump + ISOLATE + clean + BACK).faults.map(({ fault, subject }) => `${fault} ${subject}`)
+    expect(kinds(CLEAN)).toEqual(['proof-missing under-belt/supervisor'])
+    expect(kinds(`${CLEAN}   \`\`\`yaml\n   hold-before: { supervisor: I let them in. }\n   \`\`\`\n`)).toEqual([])
+    expect(kinds(`${CLEAN}   \`\`\`yaml\n   permit: { entry: supervisor }\n   \`\`\`\n`)).toEqual([])
+  })
+
   it('says the same where it tells situations apart by everything in them', () => {
     for (const body of [STATES + ISOLATE + CLEAN + BACK, STATES + CLEAN + ISOLATE + BACK, procedureOfShape(SMALL)]) {
       const { procedure } = procedureFrom(body)

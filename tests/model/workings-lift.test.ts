@@ -1,19 +1,135 @@
-import { expect, it } from 'vitest'
-import { workingsOf } from './loads-text.ts'
-it('x', () => {
-  console.log(JSON.stringify(workingsOf(`
-crane: { name: bay crane, capacity: 5 t }
+import { describe, expect, it } from 'vitest'
+import { compileText } from '../compile-text.ts'
+import { figuresOf, loadText, workingsOf } from './loads-text.ts'
+
+const CRANE = 'crane: { name: bay crane, capacity: 60 000 lb }'
+
+/** The figures of one lift, `load` in its short or long form. */
+const lifted = (load: string, gear = CRANE) => figuresOf(workingsOf(gear, `lift: { motor: ${load} }`)[0])
+const found = (load: string, gear = CRANE) =>
+  compileText(loadText(gear, `lift: { motor: ${load} }`)).findings.map(({ name }) => name)
+
+describe('pull in the legs, against published cases', () => {
+  // Tables of sling factors: 1 000 lb on two legs pull 577, 707 and 1 000 lb at 60°, 45° and 30° from horizontal.
+  it.each([
+    ['60°', 577.4],
+    ['45°', 707.1],
+    ['30°', 1000],
+  ])('1 000 lb on two legs at %s from horizontal', (angle, pull) => {
+    const figures = lifted(`"1 000 lb ± 0 %, legs 2, angle ${angle} from horizontal, with crane"`)
+    expect(Number.parseFloat(figures['leg-tension'] ?? '')).toBeCloseTo(pull, 0)
+  })
+
+  // University crane and rigging safety text: effective mass 1 154 lb at 30° and 2 000 lb at 60° from vertical.
+  it.each([
+    ['30° from vertical', 1154.7],
+    ['60° between legs', 1154.7],
+    ['60° from vertical', 2000],
+  ])('2 000 lb on two legs at %s', (angle, pull) => {
+    const figures = lifted(`"2 000 lb ± 0 %, legs 2, angle ${angle}, with crane"`)
+    expect(Number.parseFloat(figures['leg-tension'] ?? '')).toBeCloseTo(pull, -1)
+  })
+
+  // Provincial crane-safety study quiz with answers: slings 16 ft, hook 12 ft above the load, 15 000 lb; shackle 13 000 lb is enough.
+  it('slings of 16 ft under a hook 12 ft up, with the weakest item named', () => {
+    const gear = `${CRANE}\nshackles: { name: bow shackle, quantity: 2, capacity: 13 000 lb }`
+    const load =
+      '{ load: 15 000 lb ± 0 %, legs: 2, leg-length: 16 ft, height: 12 ft, hook-points: 21 ft, with: [crane, shackles] }'
+    expect(lifted(load, gear)).toMatchObject({
+      'leg-tension': '10000 lb',
+      'use:crane': '25 %',
+      'use:shackles': '76.93 %',
+      weakest: 'shackles',
+    })
+  })
+
+  // NAVEDTRA 14251 (Steelworker), p. 6-36: of four legs on a stiff load two may carry all of it.
+  it('four legs count as two', () => {
+    expect(lifted('"10 000 lb ± 0 %, legs 4, angle 60° from horizontal, with crane"')['leg-tension']).toBe('5774 lb')
+  })
+
+  // University virtual-maritime training pages: 10 000 lb, D1 2 ft, D2 8 ft, H 6 ft: 8 432.7 and 3 333.3 lb, 36.87° the flatter leg.
+  it('weight off the middle', () => {
+    const load =
+      '{ load: 10 000 lb ± 0 %, legs: 2, height: 6 ft, hook-points: 10 ft, centre-of-gravity: 3 ft towards the fan, with: [crane] }'
+    const figures = lifted(load)
+    expect(Number.parseFloat(figures['near-leg-tension'] ?? '')).toBeCloseTo(8432.7, -1)
+    expect(Number.parseFloat(figures['far-leg-tension'] ?? '')).toBeCloseTo(3333.3, -1)
+    expect(Number.parseFloat(figures['leg-angle'] ?? '')).toBeCloseTo(36.87, 1)
+  })
+
+  // The same quiz: a choker holds 75 % of the straight pull, 9 900 lb become 7 425 lb.
+  it('a choked sling', () => {
+    const gear = `${CRANE}\nstrop: { name: round sling, capacity: 9 900 lb }`
+    expect(lifted('"7 425 lb ± 0 %, hitch choke, with crane strop"', gear)['use:strop']).toBe('100 %')
+  })
+
+  // Load table of a supplier: a shouldered eyebolt keeps 65 % at 30° from its axis; 1 550 lb become 1 007.5 lb.
+  it('a shouldered eyebolt pulled at an angle', () => {
+    const gear = `${CRANE}\neyes: { name: shouldered eyebolt, capacity: 1 550 lb }`
+    const figures = lifted('"1 745 lb ± 0 %, legs 2, angle 60° from horizontal, with crane eyes"', gear)
+    // 1 745/(2 sin 60°) = 1 007.5 lb.
+    expect(Number.parseFloat(figures['use:eyes'] ?? '')).toBeCloseTo(100, 0)
+  })
+
+  it('the most that it may weigh, with jerk, is what counts', () => {
+    expect(lifted('{ load: 2 t ± 10 %, shock: 25, with: [crane] }').load).toBe('2.75 t')
+    expect(lifted('{ load: 1 900 to 2 200 kg, with: [crane] }').load).toBe('2200 kg')
+    // 10 kN press as hard as 1 019.7 kg.
+    expect(lifted('{ load: max 10 kN, with: [crane] }').load).toBe('1019.8 kg')
+  })
+})
+
+describe('what a lift is told off for', () => {
+  const sling = (capacity: string) => `${CRANE}\ntwo-leg: { name: two-leg chain sling, capacity: ${capacity} }`
+  const legs = (angle: string) => `"650 kg ± 10 %, legs 2, angle ${angle}, with crane two-leg"`
+
+  it('tells too little from just enough and from enough', () => {
+    expect(found(legs('60° from horizontal'), sling('714 kg'))).toContain('lifting/over-capacity')
+    expect(found(legs('60° from horizontal'), sling('715 kg'))).toContain('lifting/nothing-in-hand')
+    const fine = found(legs('60° from horizontal'), sling('716 kg'))
+    expect(fine).not.toContain('lifting/over-capacity')
+    expect(fine).not.toContain('lifting/nothing-in-hand')
+  })
+
+  it('allows 30° itself, and is silent from 45° up', () => {
+    expect(found(legs('29.9° from horizontal'), sling('4 t'))).toContain('lifting/legs-too-flat')
+    expect(found(legs('30° from horizontal'), sling('4 t'))).not.toContain('lifting/legs-too-flat')
+    expect(found(legs('44.9° from horizontal'), sling('4 t'))).toContain('lifting/legs-flat')
+    expect(found(legs('45° from horizontal'), sling('4 t'))).not.toContain('lifting/legs-flat')
+  })
+
+  it('never takes one base of an angle for another', () => {
+    expect(found(legs('60°'), sling('4 t'))).toContain('lifting/angle-base-missing')
+    const open = workingsOf(sling('4 t'), 'lift: { motor: "650 kg ± 10 %, with crane two-leg" }')
+    expect(figuresOf(open[0])['leg-tension']).toBeUndefined()
+  })
+
+  it('finds lengths that contradict the angle', () => {
+    const load = (angle: string) =>
+      `{ load: 650 kg ± 10 %, legs: 2, angle: ${angle} from horizontal, leg-length: 2 m, hook-points: 2 m, with: [crane, two-leg] }`
+    expect(found(load('60°'), sling('4 t'))).not.toContain('lifting/legs-misfit')
+    expect(found(load('45°'), sling('4 t'))).toContain('lifting/legs-misfit')
+  })
+})
+
+it('says all of it in words that can be followed with a pencil', () => {
+  const gear = `crane: { name: bay crane, capacity: 5 t }
 two-leg: { name: two-leg chain sling, capacity: 2 t }
-shackle: { name: bow shackle, capacity: 1 t }
-stand-a: { name: stand, capacity: 10 t }
-stand-b: { name: stand, capacity: 10 t }
-`, `
-lift:
-  hub: 640 kg ± 10 %, legs 2, angle 60° from horizontal, with crane two-leg shackle, tag-lines 1
-  drum: { load: 2 t ± 10 %, legs: 2, leg-length: 3 m, hook-points: 2.4 m, centre-of-gravity: 300 mm towards the drive, with: [crane], shock: 25 }
-support: { axle: "10 t ± 10 %, on stand-a stand-b, share 55 45 %" }
-handle:
-  cover: 18 kg, by 1, reach 40 cm, from-height 20 cm, to-height 110 cm, turn 45°, grip fair, rate 2/min, for 30 min
-  lid: 38 kg, by 2, reach 15 in, from-height 20 in, to-height 40 in
-`), null, 1))
+shackle: { name: bow shackle, quantity: 2, capacity: 1 t }`
+  const [working] = workingsOf(
+    gear,
+    'lift: { hub: "640 kg ± 10 %, legs 2, angle 60° from horizontal, with crane two-leg shackle, tag-lines 1" }',
+  )
+  expect(working?.says).toMatchInlineSnapshot(`"Reckon with 704 kg. Each of 2 legs pulls 407 kg at 60° from horizontal. Weakest: bow shackle, used to 40.7 % of its capacity."`)
+  expect(working?.lines).toMatchInlineSnapshot(`
+    [
+      "Weight 640 kg ± 10 %: at most 704 kg",
+      "Legs at 60° from horizontal: a = 60°",
+      "T = 704 kg/(2 × 0.866) = 406.5 kg",
+      "bay crane: takes the whole load: 704 kg of 5 t = 14.1 %",
+      "two-leg chain sling: takes the whole load: 704 kg of 2 t = 35.2 %",
+      "bow shackle: one in each leg: 406.5 kg of 1 t = 40.7 %",
+    ]
+  `)
 })

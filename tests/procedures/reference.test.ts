@@ -44,8 +44,16 @@ describe('the lesson', () => {
 
   test('has a first and a finished file', () => expect(files).toHaveLength(2))
 
-  test.each(files)('compiles with nothing to find (%#)', (text) => {
+  const findingsOf = (text: string | undefined) => {
     const file = 'procedures/dust-fan-belts/dust-fan-belts.md'
-    expect(compileProcedure(file, openLibrary(mapLibrary({ [file]: text }))).findings).toEqual([])
+    return compileProcedure(file, openLibrary(mapLibrary({ [file]: text ?? '' }))).findings
+  }
+
+  test('finds in the first file what the lesson says, and nothing else', () => {
+    const [finding, ...others] = findingsOf(files[0])
+    expect([finding?.name, finding?.severity, others]).toEqual(['flow/undeclared', 'error', []])
+    expect(reference).toContain(`\n> ${finding?.message}\n`)
   })
+
+  test('finds nothing in the finished file', () => expect(findingsOf(files[1])).toEqual([]))
 })

@@ -3,6 +3,7 @@ import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
 import { everySentence, opensWithCondition } from '../spoken-sentences.ts'
+import { placeOfWord, writtenAt } from '../written-words.ts'
 
 /** "Hot and wet or dusty" is read in two ways, and only one of them is what the author meant. */
 export const andOrMixed: Check = {
@@ -11,7 +12,7 @@ export const andOrMixed: Check = {
   title: 'A condition joins with "and" and with "or" side by side.',
   rules: ['BR-03'],
 
-  *run({ procedure }: CheckSubject): Iterable<Fault> {
+  *run({ procedure, written }: CheckSubject): Iterable<Fault> {
     for (const { text, at } of everySentence(procedure)) {
       if (!opensWithCondition(text)) continue
       const condition = text.split(',')[0] ?? ''
@@ -31,7 +32,8 @@ export const andOrMixed: Check = {
     for (const { condition, at } of typed) {
       if (condition === null || told.has(at.start) || !partsOf(condition).some(isMixed)) continue
       told.add(at.start)
-      yield mixed(condition, at)
+      const block = writtenAt(written, at)?.block
+      yield mixed(condition, placeOfWord(block, ['when', 'repeat'], condition) ?? at)
     }
   },
 }

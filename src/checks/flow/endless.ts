@@ -30,7 +30,8 @@ export const endless: Check = {
       for (const again of step.consequences.flatMap(withLaterOnes)) {
         if (again.action !== 'redo' || (again.atMost !== null && again.then !== null)) continue
         toldOf.add(step.id)
-        const where = again.targets.map((target) => target.number).join(', ')
+        const numbers = again.targets.map((target) => target.number)
+        const where = numbers.length > 2 ? `${numbers[0]} to ${numbers.at(-1)}` : numbers.join(', ')
         yield {
           at: again.at,
           message:

@@ -1,13 +1,11 @@
 import type { Fault } from '../../findings/finding.ts'
 import { convertValue } from '../../quantities/convert.ts'
-import type { Limit } from '../../quantities/quantity-types.ts'
-import { compare, rational } from '../../quantities/rational.ts'
+import type { Limit, Rational } from '../../quantities/quantity-types.ts'
+import { compare } from '../../quantities/rational.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { partIn, textIn } from '../entry-data.ts'
+import { fireWatchLeast } from '../fire-watch-least.ts'
 import { everyHotWork, limitOf } from '../hot-works.ts'
-
-/** 29 CFR 1910.252(a)(2)(iii)(B) as adopted in WAC 296-307-49503(3)(b); newer codes ask for an hour. */
-const LEAST = rational(30)
 
 /** What smoulders breaks out when everybody has gone home. */
 export const watchTooShort: Check = {
@@ -16,7 +14,8 @@ export const watchTooShort: Check = {
   title: 'The fire watch ends less than 30 minutes after the hot work, or nobody says when.',
   rules: ['HW-05'],
 
-  *run({ procedure }: CheckSubject): Iterable<Fault> {
+  *run({ procedure, configuration }: CheckSubject): Iterable<Fault> {
+    const least = fireWatchLeast(configuration)
     for (const { where, data, phase, at } of everyHotWork(procedure)) {
       const watch = partIn(data, 'watch')
       if (watch === undefined) continue
@@ -25,21 +24,21 @@ export const watchTooShort: Check = {
         .concat(phase.steps.flatMap((step) => step.keeps))
         .some(({ through }) => through !== null)
       const time = limitOf(watch, 'for')
-      if (time === null ? textIn(watch, 'for') !== null || goesOn : !isShort(time)) continue
+      if (time === null ? textIn(watch, 'for') !== null || goesOn : !isShort(time, least.minutes)) continue
       yield {
         at,
         message:
           time === null
             ? `${where} does not say how long the fire watch goes on after the last spark.`
-            : `${where} ends the fire watch after ${time.typed}; it goes on for 30 min at least.`,
+            : `${where} ends the fire watch after ${time.typed}; it goes on for ${least.text} at least.`,
         advice: 'Write watch: { by: …, for: min 60 min }, or what your site asks for; never less than 30 min.',
       }
     }
   },
 }
 
-function isShort({ lower, unit }: Limit): boolean {
+function isShort({ lower, unit }: Limit, least: Rational): boolean {
   if (lower === null) return true
   const minutes = convertValue(lower.value, unit, 'min')
-  return minutes.ok && compare(minutes.value, LEAST) < 0
+  return minutes.ok && compare(minutes.value, least) < 0
 }

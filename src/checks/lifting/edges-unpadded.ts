@@ -4,7 +4,7 @@ import { textIn } from '../entry-data.ts'
 import { wordsOfJob } from '../job-words.ts'
 import { everyLift } from '../lifts.ts'
 
-const padded = /\b(?:pad|pads|padded|padding|edges?|corners?|sleeves?|softeners?|timber|wood|round)\b/i
+const padded = /\b(?:pad|pads|padded|padding|edges?|corners?|sleeves?|softeners?|timber)\b/i
 
 /** A sling that goes round the load lies on its edges. */
 export const edgesUnpadded: Check = {

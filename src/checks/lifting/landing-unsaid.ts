@@ -6,7 +6,7 @@ import { wordsOfStepAndBelow } from '../job-words.ts'
 import { everyLift } from '../lifts.ts'
 
 const lands =
-  /\b(?:land|lands|lay|lays|set (?:it )?down|lower|lowers|carry|put|place|fit|seat|slide|bring)\b|\bon(?:to| to)? (?:the )?(?:stand|stands|timber|trestle|trestles|floor|truck|bench|pallet|bed|cradle|rack|base)\b/i
+  /\b(?:land|lands|lay|lays|set\b[^.]{0,40}\b(?:down|back|on)|lower|lowers|carry|put|place|fit|seat|slide|bring)\b|\bon(?:to| to)? (?:the |its |their )?(?:stand|stands|timber|trestle|trestles|floor|truck|bench|pallet|bed|cradle|rack|base)\b/i
 
 /** A load without a place to go hangs while somebody looks for one. */
 export const landingUnsaid: Check = {

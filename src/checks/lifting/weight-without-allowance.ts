@@ -15,7 +15,7 @@ export const weightWithoutAllowance: Check = {
       yield {
         at: block.at,
         message: `"${block.name}" weighs ${weight.typed}, and it is not said how sure that is.`,
-        advice: `Write ${weight.typed} ± 10 %, or ± 0 % where it was weighed as it hangs.`,
+        advice: `Write ${weight.typed.replace(/\s*\(.*\)$/, '')} ± 10 %, or ± 0 % where it was weighed as it hangs.`,
       }
     }
   },

@@ -7,7 +7,7 @@ const raised = /\b(?:raise|tip)s? (?:the )?(?:\w+ )?(body|box|bed|bucket|boom|di
 const freeToMove =
   /\b(?:turn|bar|loosen|slacken|open|unbolt|take .{1,30} off)\b[^.]{0,60}\b(flywheel|counterweight|counterbalance|take-up weight)\b/i
 const blocked =
-  /\b(?:prop|props|propped|pin|pins|pinned|block|blocks|blocked|crib|cribs|strut|stand|stands|chain|chains|chock|chocks|safety bar|lock bar|locking bar|brake|wedge|clamp|hoist|crane|sling)\b/i
+  /\b(?:props?|propped|pinned|pin (?:it|the|through)|its pin|blocks?|blocked|cribs?|cribbing|struts?|stands|chained|chocks?|chocked|(?:safety|lock|locking) bars?|wedged?|clamped)\b/i
 
 /** Switched off is not held: what hangs falls, and what is out of balance turns. */
 export const partNotBlocked: Check = {

@@ -32,7 +32,7 @@ export const tryOutIncomplete: Check = {
         steps.slice(0, index).some((one) => one.phase.id === phase.id && one.step.clear.length > 0) ||
         isEveryoneOut(procedure, step) === true ||
         peopleClear.test(`${before ? wordsOfStep(before) : ''}\n${words}`)
-      const isOff = button.test(step.text.plain) || backToOff.test(`${words}\n${after ? wordsOfStep(after) : ''}`)
+      const isOff = button.test(step.text.plain) || backToOff.test(`${words}\n${after?.text.plain ?? ''}`)
       const missing = [
         ...(isClear ? [] : ['that nobody is near before it']),
         ...(isOff ? [] : ['that the switch goes back to off after it']),

@@ -2,8 +2,8 @@ import type { Fault } from '../../findings/finding.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyInstruction } from '../told-instructions.ts'
 
-const figure = '(?:\\d+(?:\\.\\d+)?|one|two|three|four|five|six|eight|ten|twelve|fifteen|twenty|thirty|half an?|an?)'
-/** `wait 20 min`, `for two hours`; seconds are counted aloud. */
+const figure = '(?:\\d+(?:\\.\\d+)?|two|three|four|five|six|eight|ten|twelve|fifteen|twenty|thirty|half an|an(?= ?h))'
+/** `wait 20 min`, `for two hours`; seconds are counted aloud, and a minute is a habit of speech. */
 const time = new RegExp(
   `\\b(?:wait|for|leave|rest|soak)\\b[^.;,]{0,30}?\\b(${figure}[ \\u00a0-]?(?:min|minutes?|h|hours?))\\b`,
   'i',
@@ -19,7 +19,14 @@ export const timeWithoutClock: Check = {
   *run(subject: CheckSubject): Iterable<Fault> {
     for (const { step, text, at } of everyInstruction(subject)) {
       const typed = time.exec(text)?.[1]
-      if (typed === undefined || step.waits.length > 0 || step.takes !== null || step.readings.length > 0) continue
+      if (
+        typed === undefined ||
+        /^1 ?min/.test(typed) ||
+        step.waits.length > 0 ||
+        step.takes !== null ||
+        step.readings.length > 0
+      )
+        continue
       if (step.entries.some(({ key }) => key === 'ramp' || key === 'hot-work')) continue
       yield {
         at,

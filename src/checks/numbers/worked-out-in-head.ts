@@ -14,7 +14,7 @@ export const workedOutInHead: Check = {
 
   *run(subject: CheckSubject): Iterable<Fault> {
     for (const { step, sentences, at } of everyInstruction(subject)) {
-      if (step.readings.some(({ kind }) => kind === 'derive') || step.steps.length > 0) continue
+      if (step.readings.length > 0 || step.steps.length > 0) continue
       const told = sentences.map(sumIn).find((verb) => verb !== null)
       if (!told) continue
       yield {

@@ -5,10 +5,12 @@ import type { Check, CheckSubject } from '../check.ts'
 export const partWithoutNumber: Check = {
   name: 'resources/part-without-number',
   severity: 'advice',
-  title: 'A part that is replaced has no number.',
+  title: 'A part that an issued document replaces has no number.',
   rules: ['PR-04'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
+    // Until then numbers are still being gathered.
+    if (procedure.document.status !== 'issued') return
     for (const { id, number, replace, listed, at } of procedure.resources.parts) {
       if (!listed || number !== null || replace === null) continue
       yield {

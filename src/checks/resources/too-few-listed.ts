@@ -25,22 +25,17 @@ export const tooFewListed: Check = {
   },
 }
 
-/** The most that one way through the job fits: branches of a phase exclude one another; what may be skipped counts, variants do not. */
+/** What every way fits, and what the branch that fits most adds to it; steps of one variant and steps that may be skipped are left out. */
 function wantedOf({ phases }: Procedure, part: string): number {
-  const branches = new Map<string, number>()
-  let sum = 0
-  for (const phase of phases) {
-    const count = fittedIn(phase, part)
-    if (phase.kind === 'branch') branches.set(phase.under ?? '', Math.max(branches.get(phase.under ?? '') ?? 0, count))
-    else sum += count
-  }
-  return [...branches.values()].reduce((before, count) => before + count, sum)
+  const counts = phases.map((phase) => ({ isBranch: phase.kind === 'branch', count: fittedIn(phase, part) }))
+  const always = counts.filter(({ isBranch }) => !isBranch).reduce((sum, { count }) => sum + count, 0)
+  return always + Math.max(0, ...counts.filter(({ isBranch }) => isBranch).map(({ count }) => count))
 }
 
 function fittedIn(phase: Phase, part: string): number {
-  if (phase.only !== null) return 0
+  if (phase.only !== null || phase.when !== null) return 0
   return stepsBelow(phase.steps)
-    .filter((step) => step.only === null)
+    .filter((step) => step.only === null && step.when === null)
     .flatMap((step) => step.fits)
     .filter(({ id }) => id === part)
     .reduce((sum, { count }) => sum + (wholeNumber(count) ?? 0), 0)

@@ -1,7 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
-import { factOf, inTurns } from '../../model/passes/torque-facts.ts'
+import { factOf } from '../../model/passes/torque-facts.ts'
 import { angleSteps, sumOfAngles } from '../../model/passes/work-out-torque.ts'
-import { shown } from '../../model/passes/worked-figures.ts'
+import { inBase, shown } from '../../model/passes/worked-figures.ts'
 import { parseLimit } from '../../quantities/parse-limit.ts'
 import type { Rational } from '../../quantities/quantity-types.ts'
 import { compare } from '../../quantities/rational.ts'
@@ -38,7 +38,7 @@ function holds(sum: Rational, stated: string): boolean {
   const limit = parseLimit(stated)
   if (!limit.ok || limit.value.kind !== 'angle') return true
   const { lower, upper, aim, unit } = limit.value
-  const side = (value: Rational) => compare(sum, inTurns(value, unit))
+  const side = (value: Rational) => compare(sum, inBase(value, unit))
   if (lower === null && upper === null) return aim === null || side(aim) === 0
   return (lower === null || side(lower.value) >= 0) && (upper === null || side(upper.value) <= 0)
 }

@@ -18,12 +18,14 @@ export const abbreviationUndeclared: Check = {
     if (!isEnglish(procedure)) return
     const texts = everyText(procedure, written).filter(({ text, isValue }) => !isValue || isSentence(text))
     const all = texts.map(({ text }) => text).join('\n')
+    const words = new Set(all.match(/\p{L}+/gu))
+    const writtenOut = shortsWrittenOut(all)
     const { abbreviations } = wordsFor(subject)
     const told = new Set<string>()
     for (const said of texts)
       for (const { 0: short, index } of said.text.matchAll(capitals)) {
         if (told.has(short) || abbreviations.has(short) || readUnit(short).ok) continue
-        if (isLoud(said, short, index) || isWordElsewhere(short, all) || isWrittenOut(short, all)) continue
+        if (isLoud(said, short, index) || isWordElsewhere(short, words) || writtenOut.has(short)) continue
         told.add(short)
         yield {
           at: said.placeOf(short),
@@ -48,12 +50,8 @@ function isLoud({ text }: AuthorText, short: string, from: number): boolean {
 }
 
 /** `STOP` is a word that the document also writes in small letters, or one of the common ones on plates. */
-const isWordElsewhere = (short: string, all: string): boolean =>
-  plateWords.has(short) ||
-  new RegExp(
-    `(?<!\\p{L})(?:${short.toLowerCase()}|${short.charAt(0)}${short.slice(1).toLowerCase()})(?!\\p{L})`,
-    'u',
-  ).test(all)
+const isWordElsewhere = (short: string, words: ReadonlySet<string>): boolean =>
+  plateWords.has(short) || words.has(short.toLowerCase()) || words.has(short.charAt(0) + short.slice(1).toLowerCase())
 
 const plateWords = new Set(
   'ON OFF STOP START OPEN CLOSE SHUT IN OUT UP DOWN LEFT RIGHT AUTO HAND RESET TEST RUN MAN NO NOT YES AND OR IF THEN MUST ALL ONLY NEVER DO SAFE LIVE DEAD HOT FREE LOCK DANGER HIGH LOW FULL EMPTY PUSH PULL HOLD FAST SLOW BOTH ONE TWO NOTE EXIT FIRE STEP WAIT'.split(
@@ -62,8 +60,10 @@ const plateWords = new Set(
 )
 
 /** "filter regulator lubricator (FRL)" or "FRL (filter …)", anywhere. */
-const isWrittenOut = (short: string, all: string): boolean =>
-  new RegExp(
-    `\\p{Ll}[^()\\n]*\\(${short}s?\\)|(?<!\\p{L})${short}\\s*(?:\\(\\p{L}{2,}|=\\s*\\p{L}|(?:is|means|stands for)\\s)`,
-    'u',
-  ).test(all)
+function shortsWrittenOut(all: string): ReadonlySet<string> {
+  const ways = [
+    /\p{Ll}\s?\((\p{Lu}{2,5})s?\)/gu,
+    /(?<!\p{L})(\p{Lu}{2,5})\s?(?:\(\p{L}{2,}|=\s?\p{L}|(?:means|stands for)\s)/gu,
+  ]
+  return new Set(ways.flatMap((way) => [...all.matchAll(way)].map(([, short = '']) => short)))
+}

@@ -11,9 +11,9 @@ const doubles: readonly RegExp[] = [
   // "not unlocked", "not incorrect": a word that is a "not" already
   /\b(?:not|never|isn't|aren't)\s+(?:un(?!der|til|less|it|ion|iform|ique)[a-z]{3,}ed|un(?:safe|clean|even|equal|clear|stable|usual|able)|incorrect|inactive|incomplete|disconnected|disabled|disengaged|without)\b/i,
   // "unless the guard is not open"
-  /\bunless\b[^.;]*?\b(?:not|isn't|aren't|doesn't|never|no)\b/i,
+  /\bunless\b[^.;]{0,120}?\b(?:not|isn't|aren't|doesn't|never|no)\b/i,
   // "if the lamp is not lit, do not enter"
-  /^(?:if|when|where|while|as long as)\b[^.;,]*\b(?:not|isn't|aren't|doesn't|cannot|no)\b[^.;]*,\s*(?:then\s+)?(?:do not|don't|never)\b/i,
+  /^(?:if|when|where|while|as long as)\b[^.;,]{0,160}?\b(?:not|isn't|aren't|doesn't|cannot|no)\b[^.;]{0,160}?,\s*(?:then\s+)?(?:do not|don't|never)\b/i,
 ]
 
 /** Two negations have to be worked out, and at three in the morning one gets lost. */

@@ -55,11 +55,6 @@ export function percentOf(share: string | null): Rational | null {
   return digits ? rational(BigInt(digits[1] + (digits[2] ?? '')), 10n ** BigInt((digits[2] ?? '').length)) : null
 }
 
-/** An angle as typed, in turns. */
-export function inTurns(value: Rational, unit: string): Rational {
-  return inBase(value, unit)
-}
-
 /** One round of the passes: part of the full torque it ends at; null for a release, or a text that is no torque. */
 export interface Round {
   readonly says: string

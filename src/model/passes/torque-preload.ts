@@ -32,7 +32,6 @@ export function preloadOf(torque: Torque): TorqueWorking | null {
   const { clamp } = units[fastener.size.system]
   const low = preloadAt(joint, ends.low)
   const high = preloadAt(joint, ends.high)
-  const usual = shown(joint.usualTorque, ends.unit)
   const all = fastener.count === null ? null : multiply(preloadAt(joint, ends.middle), rational(fastener.count))
   const allSay =
     all === null || fastener.count === 1 ? '' : `; all ${fastener.count} clamp with about ${shown(all, clamp)}`
@@ -51,7 +50,7 @@ export function preloadOf(torque: Torque): TorqueWorking | null {
   const share = (name: string, value: Rational) =>
     workedFigure({ name, kind: 'ratio', unit: '%', value, isRounded: true, digits: 2 })
   return {
-    says: `Each ${nameOf(joint)} is pulled with about ${shownBand(low, high, clamp)}, ${sharesOf(joint, ends)} of its proof load${allSay}. The usual 75 % is ${usual}, ${friction.row}.`,
+    says: `Each ${nameOf(joint)} is pulled with about ${shownBand(low, high, clamp)}, ${sharesOf(joint, ends)} of its proof load${allSay}.`,
     figures: [
       figure('proof-load', joint.proofLoad, 'down', 4),
       torqueFigure('torque-usual', joint.usualTorque),
@@ -104,7 +103,7 @@ function linesOf(joint: Joint, ends: TorqueEnds, all: Rational | null): readonly
   return [
     `${nameOf(joint)}: stress area As = ${shown(area, areaUnit, 4)}, proof strength Sp = ${shown(strength.proof, stress, 4)}`,
     `Fp = ${shown(strength.proof, stress, 4)} × ${shown(area, areaUnit, 4)} = ${shown(proofLoad, clamp, 4, 'down')}`,
-    `K = ${K} (${friction.row}), D = ${D}`,
+    `K = ${K} (nut factor, ${friction.row}), D = ${D}`,
     `Usual: T = 0.75 × ${K} × ${D} × ${shown(proofLoad, force, 4, 'down')} = ${shown(usualTorque, torque)}${torque === ends.unit ? '' : ` = ${shown(usualTorque, ends.unit)}`}`,
     ...(compare(low, high) === 0
       ? [pull('As written', ends.high)]

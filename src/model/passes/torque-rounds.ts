@@ -36,7 +36,7 @@ export function roundsOf(torque: Torque): TorqueWorking | null {
     ],
     formula: [
       ...(order === null ? [] : [order.rule]),
-      ...(rounds.length === 0 ? [] : ['torque of a round = its share × the full torque']),
+      ...(rounds.length === 0 ? [] : ['Torque of a round = its share × the full torque']),
     ].join('; '),
     lines: [
       ...(order === null ? [] : [`${order.bolts.length} bolts, counted clockwise: ${numbers}`]),

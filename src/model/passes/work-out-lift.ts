@@ -73,7 +73,8 @@ function pullSentence({ weight, legs, carrying, tension, flattest, offCentre }: 
 function weakestSentence(study: WeighedLift): string {
   const weakest = weakestLink(study)
   if (weakest === null) return ''
-  const { name } = weakest.carrier
+  // What stands behind a comma describes it further.
+  const name = weakest.carrier.name.split(',')[0] ?? weakest.carrier.id
   const used = percentOf(weakest.used)
   return study.train.length === 1
     ? `The ${name} is used to ${used} of its capacity.`
@@ -132,7 +133,7 @@ function linesOf(study: WeighedLift): readonly string[] {
     lines.push(
       legs.lean.by.includes('°')
         ? `Legs at ${legs.lean.by}: a = ${angle}`
-        : `${legs.lean.by}: a = ${angle} from horizontal`,
+        : `Legs ${legs.lean.by}: a = ${angle} from horizontal`,
     )
     if (offCentre) lines.push(...offCentreLines(study, offCentre))
     else if (tension)

@@ -2,8 +2,9 @@ import { templateTexts } from '#generated/template-texts'
 import { stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { shownProofInShort } from '../../wording/proof-text.ts'
+import { scheduleChart } from '../../wording/schedule-chart.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
-import { fetchPages } from './lay-out-fetch.ts'
+import { fetchPages, SCHEDULE_CHART } from './lay-out-fetch.ts'
 import { firstPage } from './lay-out-first-page.ts'
 import { phaseBlocks } from './lay-out-phases.ts'
 import { figurePath } from './prose-blocks.ts'
@@ -67,6 +68,7 @@ export function checklistSources(stepFile: StepFile, choices: ChecklistChoices):
         const content = figure.mediaType === 'image/svg+xml' ? { text: figure.content } : { base64: figure.content }
         return { path, pictureName: figure.file, ...content }
       }),
+      ...chartFile(stepFile),
       ...drawings.map((drawing, index) => ({
         path: drawingPath(index),
         pictureName: `${drawing.caption} (drawn for ${drawing.step})`,
@@ -127,6 +129,11 @@ function lastPage(stepFile: StepFile): LastPage {
       text: part.quantity ?? '',
     })),
   }
+}
+
+function chartFile(stepFile: StepFile): readonly PrintFile[] {
+  const chart = scheduleChart(stepFile)
+  return chart === null ? [] : [{ path: SCHEDULE_CHART, pictureName: 'the bars of the phases', text: chart.svg }]
 }
 
 function drawingBlocks(drawings: readonly StepDrawing[]): ReadonlyMap<string, readonly FigureBlock[]> {

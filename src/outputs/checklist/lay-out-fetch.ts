@@ -2,6 +2,8 @@ import type { StepFile } from '../../step-file/step-file.ts'
 import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
+import { scheduleChart } from '../../wording/schedule-chart.ts'
+import { phaseTakes, shownSchedule } from '../../wording/schedule-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { documentEntries } from './lay-out-entries.ts'
@@ -27,6 +29,7 @@ export function fetchPages(stepFile: StepFile): FetchPages {
       text: [role.who, ...role.qualifications].filter((part) => part !== '').join(' · '),
     })),
     plan: plan(stepFile),
+    schedule: schedule(stepFile),
     zones: stepFile.zones.map((zone) => ({
       label: zoneInWords(stepFile, zone.id),
       text: `${zone.safeWhen.length === 0 ? 'at any time' : `only when ${claimsInWords(stepFile, zone.safeWhen)}`}${zone.entry === null ? '' : `; ${inWords(zone.entry)} lets people in`}`,
@@ -112,6 +115,7 @@ function fetchItem(kind: Group, resource: Resource, later: readonly string[]): F
 function blanksFor(kind: Group, resource: Resource): FetchItem['blanks'] {
   if (resource.isInstrument) return 'instrument'
   if (kind === 'gear') return 'gear'
+  if (kind === 'consumables') return 'lot'
   if (kind !== 'parts') return 'plain'
   return resource.replace === 'on-condition' ? 'on-condition' : resource.replace === 'always' ? 'always' : 'plain'
 }
@@ -125,13 +129,21 @@ function plan(stepFile: StepFile): readonly PlanBox[] {
       number: phase.number,
       title: phase.title,
       position: phase.position?.label ?? null,
-      takes: phase.takes,
+      takes: phaseTakes(stepFile, phase),
       branch: phase.kind === 'branch',
       decides: steps.some((step) => step.decide !== null),
       holds: steps.flatMap((step) => step.holds.flatMap((hold) => labels.get(hold.id) ?? [])),
       target: phase.id,
     }
   })
+}
+
+export const SCHEDULE_CHART = 'drawings/schedule.svg'
+
+function schedule(stepFile: StepFile): FetchPages['schedule'] {
+  const shown = shownSchedule(stepFile)
+  const chart = scheduleChart(stepFile)
+  return shown && { ...shown, chart: chart && { path: SCHEDULE_CHART, alt: chart.alt } }
 }
 
 function hazardsOfNoStep(stepFile: StepFile): StepFile['hazards'] {

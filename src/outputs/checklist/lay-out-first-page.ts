@@ -9,6 +9,7 @@ export function firstPage(stepFile: StepFile): FirstPage {
   const { document, machine } = stepFile
   const labels = holdLabels(stepFile)
   const kill = whatCanKill(stepFile)
+  const positions = positionsOf(stepFile)
   const fact = (label: string, text: string | null) => (text === null || text === '' ? [] : [{ label, text }])
   return {
     facts: [
@@ -20,7 +21,8 @@ export function firstPage(stepFile: StepFile): FirstPage {
       ...fact('written by', document.author),
     ],
     serials: machine?.serials ?? [],
-    positions: [...new Set(stepFile.phases.flatMap((phase) => phase.position?.label ?? []))],
+    positions,
+    positionWord: positions.every((label) => sideWord.test(label)) ? 'side' : 'position',
     variants: document.variants.map((variant) => ({
       name: inWords(variant.name),
       values: variant.values.map(inWords),
@@ -49,6 +51,16 @@ export function firstPage(stepFile: StepFile): FirstPage {
       note: role.differentFrom.length === 0 ? '' : `not ${role.differentFrom.map(inWords).join(', ')}`,
     })),
   }
+}
+
+/** Positions that a copy may be for: of `each`. The pairs and rows of a table are all done in one copy. */
+const sideWord = /\b(?:left|right|front|rear|upper|lower|inner|outer|top|bottom|near|far)\b/i
+
+function positionsOf({ phases }: StepFile): readonly string[] {
+  const labels = phases.flatMap(({ position }) =>
+    position?.values.every(({ name }) => name === 'position') ? [position.label] : [],
+  )
+  return [...new Set(labels)]
 }
 
 /** Where locks go: the points that steps lock, named and placed by the machine file where it knows them. */

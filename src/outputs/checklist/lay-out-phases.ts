@@ -1,8 +1,10 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { consequenceLines } from '../../wording/consequence-text.ts'
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import { holdLabels } from '../../wording/hold-text.ts'
 import { onlyInWords, rolesInWords, whereInWords } from '../../wording/people-text.ts'
 import { type Proofs, proofsBefore } from '../../wording/proof-trail.ts'
+import { nothingOpenInWords } from '../../wording/state-text.ts'
 import { allSteps, type PhaseSheet } from '../../wording/step-file-parts.ts'
 import { phaseEntries } from './lay-out-entries.ts'
 import { nowItems, openStates } from './lay-out-states.ts'
@@ -55,7 +57,7 @@ function untilBlock(stepFile: StepFile, phase: PhaseSheet): PhaseBlock['until'] 
   const head = atMost === null ? 'STILL OUT' : `STILL OUT AFTER TRY ${atMost}`
   const lines = otherwise === null ? [] : consequenceLines(stepFile, otherwise, phase.id)
   return {
-    condition,
+    condition: signsOfPrint(condition),
     tries: atMost ?? 1,
     target: first,
     from: start === undefined || start.id === phase.id ? 'the start of this phase' : `${start.number} ${start.title}`,
@@ -72,7 +74,7 @@ function phaseMarks(stepFile: StepFile, phase: PhaseSheet): readonly Labelled[] 
     .join(', ')
   return [
     ...mark('only for', phase.only === null ? null : onlyInWords(phase.only)),
-    ...mark('only when', phase.when),
+    ...mark('only when', phase.when && signsOfPrint(phase.when)),
     ...mark('by', rolesInWords(phase.by)),
     ...mark('place', whereInWords(stepFile, phase.where).join('; ')),
     ...mark('wear', phase.ppe.map((id) => resourceName(stepFile, id)).join(', ')),
@@ -94,6 +96,7 @@ function stopLine(around: StepSurroundings, phase: PhaseSheet): PhaseBlock['stop
   const marks = again.map((proof) => (proof.labels.length > 0 ? proof.labels.join('+') : proof.number))
   return {
     stays: openStates(stepFile, phase.statesAfter),
+    nothingOpen: nothingOpenInWords(stepFile),
     provedAgain: [...new Set(marks)],
   }
 }

@@ -1,11 +1,33 @@
 import type { StepFile } from '../../step-file/step-file.ts'
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import { allSteps, type ReadingSheet, type StepSheet, type TorqueSheet } from '../../wording/step-file-parts.ts'
 import { workingsOfTorque } from '../../wording/working-text.ts'
 import type { ArithmeticPiece, ReadingBlock, TorqueBlock } from './sheet.ts'
 
-export function readingBlock(stepFile: StepFile, reading: ReadingSheet): ReadingBlock {
+/** Lines for what is found on the day, where nobody said how many at most. */
+const LINES_FOUND = 6
+
+/** What is found on the day, and the numbers of the lines to write it on. */
+export interface FoundLines {
+  readonly what: string
+  readonly lines: readonly string[]
+  readonly isOpen: boolean
+}
+
+/** `repeat: { found: cracked weld, at-most: 8 }`: a line for each. Null where nothing is repeated so. */
+export function foundAt({ entries }: Pick<StepSheet, 'entries'>): FoundLines | null {
+  const data = entries.find(({ key }) => key === 'repeat')?.data
+  if (typeof data !== 'object' || Array.isArray(data)) return null
+  const { found, 'at-most': most } = data as { readonly [key: string]: unknown }
+  if (typeof found !== 'string') return null
+  const known = typeof most === 'string' && /^[1-9]\d?$/.test(most) ? Number(most) : null
+  const lines = Array.from({ length: known ?? LINES_FOUND }, (_, line) => `${line + 1}`)
+  return { what: found, lines, isOpen: known === null }
+}
+
+export function readingBlock(stepFile: StepFile, reading: ReadingSheet, found: FoundLines | null = null): ReadingBlock {
   const limit = reading.limit
   const named = resourceInWords(stepFile, reading.instrument)
   return {
@@ -14,18 +36,30 @@ export function readingBlock(stepFile: StepFile, reading: ReadingSheet): Reading
     asks: reading.asks,
     instance: reading.instance === null ? null : inWords(reading.instance),
     limit: limit?.text ?? null,
-    unit: limit?.unit ?? reading.unit ?? '',
+    // Written down in the unit that leads in the printed limit; that one is rounded to the safe side.
+    unit: limit?.inUnits[0]?.unit ?? limit?.unit ?? reading.unit ?? '',
     judged: limit !== null && (limit.lower !== null || limit.upper !== null),
     instrument: named,
     notes: [
       ...(reading.given === null ? [] : [{ label: 'given', text: reading.given }]),
-      ...reading.facts.map((fact) => ({ label: inWords(fact.name), text: fact.text })),
+      ...reading.facts.map(({ name, text }) => ({
+        label: inWords(name),
+        text: name === 'limit' ? signsOfPrint(text) : text,
+      })),
+      ...(found?.isOpen ? [{ label: 'more than these', text: 'go on with a new sheet' }] : []),
     ],
-    positions: reading.positions.map(inWords),
+    positions: linesOf(reading, found),
     answers: reading.kind === 'check' ? answersOf(reading) : [],
     arithmetic: reading.expression === null ? [] : arithmetic(stepFile, reading.expression),
     only: reading.only === null ? null : onlyInWords(reading.only),
   }
+}
+
+function linesOf({ positions }: ReadingSheet, found: FoundLines | null): readonly string[] {
+  const places = positions.map(inWords)
+  if (found === null) return places
+  const numbered = found.lines.map((line) => `${found.what} ${line}`)
+  return places.length === 0 ? numbered : numbered.flatMap((line) => places.map((place) => `${line}, ${place}`))
 }
 
 function answersOf(reading: ReadingSheet): ReadingBlock['answers'] {
@@ -75,7 +109,7 @@ export function arithmetic(stepFile: StepFile, expression: string): readonly Ari
   const name = /[\p{L}_][\p{L}\p{N}_]*(?:-[\p{L}\p{N}_]+)*(?:\.[\p{L}\p{N}_°-]+)?/gu
   let from = 0
   const words = (text: string) => {
-    const shown = text.replaceAll(' - ', ' − ').replaceAll('*', '×').replaceAll('<=', '≤').replaceAll('>=', '≥').trim()
+    const shown = signsOfPrint(text)
     if (shown !== '') pieces.push({ kind: 'words', text: shown })
   }
   for (const match of expression.matchAll(name)) {

@@ -1,13 +1,15 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { consequenceLines, targetInWords } from '../../wording/consequence-text.ts'
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import { holdRule, holdWord } from '../../wording/hold-text.ts'
 import { namesItsPeople, onlyInWords, rolesInWords, whereInWords, zoneInWords } from '../../wording/people-text.ts'
 import type { Proofs } from '../../wording/proof-trail.ts'
 import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { CountedSheet, HazardSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
 import { otherWorkings } from '../../wording/working-text.ts'
+import { worstFirst } from '../../wording/worst-first.ts'
 import { stepEntries } from './lay-out-entries.ts'
-import { readingBlock, torqueBlock } from './lay-out-readings.ts'
+import { foundAt, readingBlock, torqueBlock } from './lay-out-readings.ts'
 import { nowInShort } from './lay-out-states.ts'
 import { proseBlocks, runsOf } from './prose-blocks.ts'
 import type { FigureBlock, HoldBand, Labelled, Panel, StepBlock } from './sheet.ts'
@@ -49,7 +51,7 @@ export function stepBlock(
     steps: step.steps.map((inner) => stepBlock(around, phase, inner, step.by)),
     waits: step.waits.map((text) => ({ text, withDate: /\b(h|d|hours?|days?)\b/.test(text) })),
     torques: step.torques.map((torque) => torqueBlock(stepFile, step, torque)),
-    readings: step.readings.map((reading) => readingBlock(stepFile, reading)),
+    readings: step.readings.map((reading) => readingBlock(stepFile, reading, foundAt(step) ?? foundAt(phase))),
     out: step.consequences.flatMap((consequence) => consequenceLines(stepFile, consequence, step.id)),
     decide: step.decide === null ? null : decision(stepFile, step.decide),
     worked: otherWorkings(
@@ -59,11 +61,6 @@ export function stepBlock(
     after: step.sets.length === 0 ? null : step.sets.map((change) => changeInWords(stepFile, change)).join(', '),
     holds: bands.after,
   }
-}
-
-function worstFirst(hazards: readonly HazardSheet[]): readonly HazardSheet[] {
-  const order: readonly HazardSheet['signalWord'][] = ['danger', 'warning', 'caution', 'notice']
-  return hazards.toSorted((a, b) => order.indexOf(a.signalWord) - order.indexOf(b.signalWord))
 }
 
 export function hazardPanel(hazard: HazardSheet): Panel {
@@ -83,7 +80,7 @@ function stepMarks(stepFile: StepFile, step: StepSheet): readonly Labelled[] {
     text === null || text === '' ? [] : [{ label, text }]
   return [
     ...mark('only for', step.only === null ? null : onlyInWords(step.only)),
-    ...mark('only when', step.when),
+    ...mark('only when', step.when && signsOfPrint(step.when)),
     ...mark('needs', claimsInWords(stepFile, step.needs)),
     ...mark('nobody in', zones(step.clear)),
     ...mark('place', whereInWords(stepFile, step.where).join('; ')),
@@ -132,7 +129,7 @@ function decision(stepFile: StepFile, decide: NonNullable<StepSheet['decide']>):
   return {
     ask: decide.ask,
     branches: decide.branches.map((branch) => ({
-      answer: branch.answer ?? branch.when ?? 'Anything else',
+      answer: branch.answer ?? (branch.when === null ? 'Anything else' : signsOfPrint(branch.when)),
       way: wayOf(stepFile, branch),
       stops: branch.action === 'stop',
       targets: branch.target === null ? [] : [branch.target.id],

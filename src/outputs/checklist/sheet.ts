@@ -72,6 +72,8 @@ export interface FirstPage {
   readonly facts: readonly Labelled[]
   readonly serials: readonly string[]
   readonly positions: readonly string[]
+  /** What they are called: `side`, or `position`. */
+  readonly positionWord: string
   readonly variants: readonly { readonly name: string; readonly values: readonly string[] }[]
   readonly emergency: readonly Labelled[]
   readonly canKill: readonly {
@@ -106,6 +108,7 @@ export interface FetchPages {
   readonly unknownAtStart: readonly string[]
   readonly people: readonly Labelled[]
   readonly plan: readonly PlanBox[]
+  readonly schedule: ScheduleBlock | null
   readonly zones: readonly Labelled[]
   readonly never: readonly string[]
   readonly prohibit: readonly string[]
@@ -123,11 +126,18 @@ export interface FetchPages {
   readonly approvals: readonly { readonly role: string; readonly name: string; readonly date: string }[]
 }
 
+export interface ScheduleBlock {
+  readonly head: string
+  readonly lines: readonly string[]
+  /** The bars of the phases; null where there is one phase only. */
+  readonly chart: { readonly path: string; readonly alt: string } | null
+}
+
 export interface FetchItem {
   readonly name: string
   readonly facts: string
   readonly stock: string
-  readonly blanks: 'instrument' | 'gear' | 'always' | 'on-condition' | 'plain'
+  readonly blanks: 'instrument' | 'gear' | 'always' | 'on-condition' | 'lot' | 'plain'
 }
 
 export interface PlanBox {
@@ -179,7 +189,12 @@ export interface PhaseBlock {
     readonly lines: readonly OutLine[]
   } | null
   readonly dropped: readonly Labelled[]
-  readonly stop: { readonly stays: readonly string[]; readonly provedAgain: readonly string[] } | null
+  readonly stop: {
+    readonly stays: readonly string[]
+    /** Said where nothing stays. */
+    readonly nothingOpen: string
+    readonly provedAgain: readonly string[]
+  } | null
 }
 
 export interface Panel {

@@ -1,3 +1,4 @@
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import type { StepSheet } from '../../wording/step-file-parts.ts'
 
 type BranchSheet = NonNullable<StepSheet['decide']>['branches'][number]
@@ -5,6 +6,6 @@ type BranchSheet = NonNullable<StepSheet['decide']>['branches'][number]
 /** When a branch is taken, in the author's words. */
 export function branchSays(branch: BranchSheet): string {
   if (branch.answer !== null) return branch.answer
-  if (branch.when !== null) return `If ${branch.when}`
+  if (branch.when !== null) return `If ${signsOfPrint(branch.when)}`
   return 'Otherwise'
 }

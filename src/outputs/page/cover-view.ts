@@ -1,9 +1,12 @@
+import { figureAddress } from '../../html/figure-address.ts'
 import { proseViews } from '../../html/prose-view.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
 import { shownProof } from '../../wording/proof-text.ts'
+import { scheduleChart } from '../../wording/schedule-chart.ts'
+import { phaseTakes, shownSchedule } from '../../wording/schedule-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
@@ -34,6 +37,7 @@ export function coverView(stepFile: StepFile) {
     killMore: kill.more,
     holds: holdLines(stepFile),
     plan: planLines(stepFile),
+    schedule: scheduleView(stepFile),
     fetch: fetchGroups(stepFile),
     before: stepFile.states
       .filter((state) => !state.implied)
@@ -118,11 +122,21 @@ function planLines(stepFile: StepFile) {
     title: phaseTitle(phase),
     anchor: anchorFor(phase.id),
     branch: phase.kind === 'branch',
-    takes: phase.takes ?? '',
+    takes: phaseTakes(stepFile, phase) ?? '',
     holds: allSteps(phase.steps)
       .flatMap(({ holds }) => holds.map(({ id }) => holdLabels(stepFile).get(id) ?? ''))
       .join(' '),
   }))
+}
+
+function scheduleView(stepFile: StepFile) {
+  const shown = shownSchedule(stepFile)
+  const chart = scheduleChart(stepFile)
+  if (shown === null) return null
+  const source =
+    chart &&
+    figureAddress({ file: 'schedule.svg', alt: '', caption: '', mediaType: 'image/svg+xml', content: chart.svg })
+  return { ...shown, chart: source === null || chart === null ? null : { source, alt: chart.alt } }
 }
 
 const groupWords = { tools: 'Tools', gear: 'Gear', parts: 'Parts', consumables: 'Consumables', ppe: 'To wear' } as const

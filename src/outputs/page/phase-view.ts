@@ -1,13 +1,14 @@
 import { proseViews } from '../../html/prose-view.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { consequenceLines } from '../../wording/consequence-text.ts'
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import { onlyInWords, rolesInWords, whereInWords } from '../../wording/people-text.ts'
 import { type Proofs, proofInWords, proofsBefore } from '../../wording/proof-trail.ts'
-import { inWords, stateIdInWords, stateInWords } from '../../wording/state-text.ts'
+import { inWords, nothingOpenInWords, stateIdInWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps, type PhaseSheet, type StateSheet } from '../../wording/step-file-parts.ts'
 import { otherEntries } from './entries-view.ts'
 import { resourceName } from './reading-view.ts'
-import { signalView, stepView } from './step-view.ts'
+import { signalViews, stepView } from './step-view.ts'
 import { anchorFor, surroundings } from './surroundings.ts'
 
 /** For `page/phase.hbs`. */
@@ -25,11 +26,14 @@ export function phaseView(stepFile: StepFile, phase: PhaseSheet) {
     facts: phaseFacts(stepFile, phase),
     now: nowLine(stepFile, phase, trail.get(phase.id) ?? new Map()),
     condition: phase.only === null ? '' : `Only for ${onlyInWords(phase.only)}`,
-    when: phase.when === null ? null : { id: phase.id, says: inWords(phase.when) },
+    when: phase.when === null ? null : { id: phase.id, says: signsOfPrint(inWords(phase.when)) },
     prose: proseViews(phase.prose, around),
     entries: otherEntries(phase.entries, 'phase'),
     // Normally they stand before the first step; a phase that has them nowhere else shows them here.
-    signals: phase.hazards.filter((id) => !shown.has(id)).flatMap((id) => signalView(stepFile, id)),
+    signals: signalViews(
+      stepFile,
+      phase.hazards.filter((id) => !shown.has(id)),
+    ),
     dropped: phase.reverseOf?.dropped.map(({ number, text, because }) => ({ number, text, because })) ?? [],
     steps: phase.steps.map((step) => stepView(stepFile, phase, step, around)),
     until: untilView(stepFile, phase),
@@ -90,7 +94,7 @@ function untilView(stepFile: StepFile, phase: PhaseSheet) {
   const { condition, atMost, otherwise } = phase.until
   return {
     item: `until:${phase.id}`,
-    condition: inWords(condition),
+    condition: signsOfPrint(inWords(condition)),
     tries: atMost === null ? '' : `${atMost} tries at most, the first included.`,
     outlets:
       otherwise === null
@@ -120,6 +124,7 @@ function stopHere(stepFile: StepFile, phase: PhaseSheet, proofs: Proofs) {
   })
   return {
     phase: phase.id,
+    nothingOpen: nothingOpenInWords(stepFile),
     stays: left.map((state) => `${stateInWords(state)} ${inWords(phase.statesAfter[state.id] ?? '')}`),
     again: again.map((proof) => ({
       tick: `again:${phase.id}:${proof.state}`,

@@ -1,4 +1,5 @@
 import type { StepFile } from '../../step-file/step-file.ts'
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import type { ReadingSheet, StepSheet, TorqueSheet } from '../../wording/step-file-parts.ts'
@@ -17,16 +18,18 @@ export function readingView(stepFile: StepFile, step: StepSheet, reading: Readin
       .filter(Boolean)
       .join(', '),
     limit: reading.limit?.text ?? '',
-    unit: reading.limit?.unit ?? reading.unit ?? '',
+    unit: unitsOf(reading)[0] ?? '',
     only: onlyView(reading.only),
     condition: reading.only === null ? '' : `Only for ${onlyInWords(reading.only)}`,
-    expression: reading.expression ?? '',
+    expression: signsOfPrint(reading.expression ?? ''),
     given: reading.given === null ? '' : `At: ${inWords(reading.given)}`,
     instrument:
       reading.instrument === null
         ? null
         : { key, label: `Number of the ${resourceName(stepFile, reading.instrument)}` },
-    facts: factViews(reading.facts),
+    facts: factViews(
+      reading.facts.map((fact) => (fact.name === 'limit' ? { ...fact, text: signsOfPrint(fact.text) } : fact)),
+    ),
     fields: positions.map((position) => ({
       position: position ?? '',
       // Read out with the field: the label alone would be "left".
@@ -49,9 +52,9 @@ const kindWord: { readonly [kind in ReadingSheet['kind']]: string } = {
   count: 'Count',
 }
 
-/** Units to choose from beside the blank: the one that is judged first, then the others in print. */
+/** Units to choose from beside the blank: the one that leads in the printed limit first, and the typed one among them. */
 function unitsOf(reading: ReadingSheet): readonly string[] {
-  const units = reading.limit === null ? [reading.unit ?? ''] : [reading.limit.unit, ...printedUnits(reading.limit)]
+  const units = reading.limit === null ? [reading.unit ?? ''] : [...printedUnits(reading.limit), reading.limit.unit]
   return [...new Set(units)].filter((unit) => unit !== '')
 }
 

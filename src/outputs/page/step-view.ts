@@ -1,10 +1,12 @@
 import { inlineViews, type ProseSurroundings, proseViews } from '../../html/prose-view.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { consequenceLines, targetInWords } from '../../wording/consequence-text.ts'
+import { signsOfPrint } from '../../wording/formula-text.ts'
 import { holdLabels, holdRule, holdWord } from '../../wording/hold-text.ts'
 import { onlyInWords, rolesInWords, whereInWords, zoneInWords } from '../../wording/people-text.ts'
 import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { HazardSheet, HoldSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
+import { worstFirst } from '../../wording/worst-first.ts'
 import { branchSays } from './branch-text.ts'
 import { stepEntries } from './entries-view.ts'
 import { thingTicks } from './make-job.ts'
@@ -33,8 +35,8 @@ function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around:
     roles: step.by.length === 0 ? '' : rolesInWords(step.by),
     acts: step.acts.map((act) => ({ roles: rolesInWords(act.by), text: inlineViews(act.text.inlines, around) })),
     condition: step.only === null ? '' : `Only for ${onlyInWords(step.only)}`,
-    when: step.when === null ? null : { id: step.id, says: inWords(step.when) },
-    signals: step.hazards.flatMap((id) => signalView(stepFile, id)),
+    when: step.when === null ? null : { id: step.id, says: signsOfPrint(inWords(step.when)) },
+    signals: signalViews(stepFile, step.hazards),
     holdsBefore: holds.filter(({ timing }) => timing === 'before'),
     holdsAfter: holds.filter(({ timing }) => timing === 'after'),
     facts: stepFacts(stepFile, step),
@@ -53,10 +55,15 @@ function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around:
   }
 }
 
-export function signalView(stepFile: StepFile, id: string) {
-  const hazard = stepFile.hazards.find((candidate) => candidate.id === id)
-  if (hazard === undefined) return []
-  return [{ ...signalWords(hazard), hazard: hazard.hazard, consequence: hazard.consequence, avoid: hazard.avoid }]
+/** The messages of these hazards, the worst first. */
+export function signalViews(stepFile: StepFile, ids: readonly string[]) {
+  const hazards = ids.flatMap((id) => stepFile.hazards.find((candidate) => candidate.id === id) ?? [])
+  return worstFirst(hazards).map((hazard) => ({
+    ...signalWords(hazard),
+    hazard: hazard.hazard,
+    consequence: hazard.consequence,
+    avoid: hazard.avoid,
+  }))
 }
 
 function signalWords({ signalWord, controls }: HazardSheet) {

@@ -93,7 +93,7 @@ export interface Joint {
 }
 
 /** Usual part of the proof load in joints that are taken apart again (common practice, as in tables of SAE J429 bolts). */
-export const usualShare = fromDecimalText('0.75') ?? one
+const usualShare = fromDecimalText('0.75') ?? one
 
 /** Null where the standards have no such grade in that diameter. */
 export function jointOf(fastener: Fastener, friction: ThreadFriction): Joint | null {

@@ -1,5 +1,5 @@
 import type { Step } from '../../../src/model/procedure.ts'
-import { actorsOf, type Facts, idHere, positionsOf } from './facts.ts'
+import { actorsOf, type Facts, flat, idHere, positionsOf } from './facts.ts'
 import { holds, isChosen } from './look.ts'
 import type { Situation } from './situation.ts'
 import { isProvedByReading, moved, needsOf } from './step.ts'
@@ -22,9 +22,12 @@ function canBeDone(step: Step, s: Situation, facts: Facts): boolean {
   const { procedure, phaseOf } = facts
   const phase = phaseOf.get(step.id)
   const actors = actorsOf(step, facts)
-  const out: Situation = { ...s, people: {} }
-  const placed = step.where.length > 0 ? out : moved(out, phase?.where ?? [], actors)
-  const inside = moved(moved(placed, step.where, actors), step.enters, actors)
+  const siblings = flat(phase?.steps ?? [])
+  const before = siblings.slice(0, siblings.indexOf(step))
+  // Where they would be: as the phase says, then as the steps before it say, then as it says itself.
+  let inside = moved({ ...s, people: {} }, phase?.where ?? [], actors)
+  for (const other of before) inside = moved(inside, other.where, actorsOf(other, facts))
+  inside = moved(moved(inside, step.where, actors), step.enters, actors)
   const zones = actors.flatMap((role) => inside.people[role] ?? [])
   const isSafe = zones.every((id) =>
     procedure.zones.find((zone) => zone.id === id)?.safeWhen.every((claim) => holds(claim, s)),

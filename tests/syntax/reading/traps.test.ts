@@ -154,6 +154,11 @@ const reported: Readonly<Record<string, readonly [string, readonly string[], str
   'a branch before any phase': ['---\na: b\n---\n\n### B\n\n1. A.\n', ['branch-without-phase'], '### B'],
   'a step before any phase': ['---\na: b\n---\n\n1. A.\n', ['step-outside-phase', 'no-phase'], '1. A.'],
   'no front matter': ['## B\n\n1. A.\n', ['front-matter-missing'], ''],
+  'front matter left open, with a comment': [
+    '---\n# note\na: b\n\n# T\n\nWords.\n\n## B\n\n1. A.\n',
+    ['front-matter-open'],
+    '---',
+  ],
   'front matter left open': ['---\na: b\n\n## B\n\n1. A.\n', ['front-matter-open'], '---'],
   'front matter of a list': ['---\n- a\n---\n\n## B\n\n1. A.\n', ['front-matter-missing'], '---\n- a\n---'],
   'front matter of nothing': ['---\n---\n\n## B\n\n1. A.\n', ['front-matter-missing'], '---\n---'],
@@ -237,6 +242,12 @@ describe('a trap without a certain repair', () => {
 })
 
 describe('what looks odd but is fine', () => {
+  it('comments at the left edge of front matter', () => {
+    const text = '---\n# who: the trainer\na: b\n# next\n\n# last\n---\n\n## B\n\n1. A.\n'
+    expect(namesIn(text)).toEqual([])
+    expect(phasesOf(read(text).value)).toHaveLength(1)
+  })
+
   const fine: Readonly<Record<string, string>> = {
     '1. before every step': `${top}1. A.\n1. B.\n1. C.\n`,
     'numbers with a parenthesis': `${top}1) A.\n2) B.\n`,
