@@ -100,7 +100,8 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   const unreadable = written.value.phases.length === 0
   // Ways are followed once the text is read without an error: half a step would only make the other half look wrong.
   const flow = unreadable || earlier.some((one) => one.severity === 'error') ? null : proveFlow(procedure)
-  const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration, flow }, checks)
+  const texts = new Map([source, ...shelves.sources].map((one) => [one.path, one.text]))
+  const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration, flow, texts }, checks)
   const { findings, accepted } = acceptFindings(
     procedure,
     raiseSeverity([...earlier, ...checked].sort(inOrderOfText), configuration),

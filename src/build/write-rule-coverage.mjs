@@ -108,6 +108,10 @@ async function checksOfTheSources() {
     format: 'esm',
     platform: 'node',
     logLevel: 'silent',
+    // Some packages are CommonJS and ask for Node's own modules with `require`.
+    banner: {
+      js: `import { createRequire } from 'node:module'; const require = createRequire(${JSON.stringify(join(rootFolder, 'package.json'))});`,
+    },
   })
   const code = Buffer.from(outputFiles[0].contents).toString('base64')
   return (await import(`data:text/javascript;base64,${code}`)).checks

@@ -13,6 +13,8 @@ export interface CheckSubject {
   readonly configuration: CheckConfiguration
   /** What holds on every way through the work; null where the text cannot be followed yet. */
   readonly flow: FlowProof | null
+  /** The texts that places point into, by file, so that words in prose can be found; not every caller has them. */
+  readonly texts?: ReadonlyMap<string, string>
 }
 
 /** The part of the library's configuration that checks and acceptances rest on. */

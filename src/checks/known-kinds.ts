@@ -40,6 +40,8 @@ const ways: readonly (readonly [way: string, key: string, ...kinds: readonly Qua
   ['lift * radius', 'radius', 'length'],
   ['lift * wind', 'wind', 'speed'],
   ['support * load', 'support', 'mass', 'force'],
+  ['support * spread', 'spread', 'length'],
+  ['support * height', 'height', 'length'],
   ['support * ground-pressure', 'ground-pressure', 'pressure'],
   ['handle * load', 'handle', 'mass', 'force'],
   ['handle * reach', 'reach', 'length'],

@@ -49,6 +49,7 @@ import { zoneNotCleared } from './flow/zone-not-cleared.ts'
 import { zoneUnnamed } from './flow/zone-unnamed.ts'
 import { zoneUnsafe } from './flow/zone-unsafe.ts'
 import { kindsOfTheFrame } from './frame-kinds.ts'
+import { handledAboveSiteLimit } from './handling/above-site-limit.ts'
 import { heavyByHand } from './handling/heavy.ts'
 import { tooHeavyByHand } from './handling/too-heavy.ts'
 import { actionHidden } from './hazards/action-hidden.ts'
@@ -86,7 +87,6 @@ import { edgesUnpadded } from './lifting/edges-unpadded.ts'
 import { eyeboltSidePull } from './lifting/eyebolt-side-pull.ts'
 import { gearWithoutCapacity } from './lifting/gear-without-capacity.ts'
 import { handsAtTheSling } from './lifting/hands-at-the-sling.ts'
-import { heavierThanHandLift } from './lifting/heavier-than-hand-lift.ts'
 import { landingUnsaid } from './lifting/landing-unsaid.ts'
 import { leftOnJack } from './lifting/left-on-jack.ts'
 import { legsAlikeOffCentre } from './lifting/legs-alike-off-centre.ts'
@@ -169,6 +169,7 @@ import { settingOutOfRange } from './torque/setting-out-of-range.ts'
 import { wrenchTooLarge } from './torque/wrench-too-large.ts'
 import { abbreviationUndeclared } from './wording/abbreviation-undeclared.ts'
 import { articlesMissing } from './wording/articles-missing.ts'
+import { conditionLast } from './wording/condition-last.ts'
 import { descriptionTooLong } from './wording/description-too-long.ts'
 import { doubleNegative } from './wording/double-negative.ts'
 import { expectationUnsaid } from './wording/expectation-unsaid.ts'
@@ -337,7 +338,6 @@ export const checks: readonly Check[] = [
   wrenchTooLarge,
 
   // lifting: what a lift asks of its gear
-  heavierThanHandLift,
   angleBaseMissing,
   eyeboltSidePull,
   legsAlikeOffCentre,
@@ -364,6 +364,7 @@ export const checks: readonly Check[] = [
   sharesOff,
 
   // handling: what people lift by hand
+  handledAboveSiteLimit,
   heavyByHand,
   tooHeavyByHand,
 
@@ -401,6 +402,7 @@ export const checks: readonly Check[] = [
   sentenceTooLong,
   abbreviationUndeclared,
   articlesMissing,
+  conditionLast,
   descriptionTooLong,
   doubleNegative,
   expectationUnsaid,

@@ -37,16 +37,15 @@ export interface NamedReading {
 /** The readings on which some condition or formula rests, in this combination of variants. */
 export function trackReadings(subjects: Subjects, expressions: readonly (Expression | null)[]): ReadingTable {
   const named = new Set(
-    expressions.flatMap((expression) => (expression ? namesIn(expression).map((name) => name.name) : [])),
+    expressions.flatMap((expression) =>
+      expression ? namesIn(expression).flatMap(({ name }) => [name, name.split('.')[0] ?? name]) : [],
+    ),
   )
-  const isNamed = (name: string): boolean => named.has(name) || [...named].some((other) => other.startsWith(`${name}.`))
   const groups = new Map<string, Reading[]>()
-  const counts = new Map<string, boolean>()
   for (const step of subjects.order)
     for (const reading of step.readings) {
       if (!isInVariant(reading.only, subjects.variants)) continue
-      if (!counts.has(reading.name)) counts.set(reading.name, isNamed(reading.name))
-      if (!counts.get(reading.name)) continue
+      if (!named.has(reading.name)) continue
       const same = groups.get(reading.id)
       if (same) same.push(reading)
       else groups.set(reading.id, [reading])

@@ -2,7 +2,7 @@ import type { StepFile } from '../step-file/step-file.ts'
 import { durationText } from './schedule-text.ts'
 
 /** A bar for each phase over the hours of the job, as an SVG that is legible in black and white. */
-export interface ScheduleChart {
+interface ScheduleChart {
   readonly svg: string
   readonly alt: string
 }

@@ -3,7 +3,7 @@ import { scheduleCaution } from '../trade/cautions.ts'
 import { inWords } from './state-text.ts'
 
 /** How long the job takes, for people. */
-export interface ShownSchedule {
+interface ShownSchedule {
   readonly head: string
   readonly lines: readonly string[]
 }

@@ -258,7 +258,7 @@ describe('what the author is told', () => {
     [
       'measure: { cold: MΩ, hot: MΩ }\nderive: { ratio: hot / cold }',
       ['ratio < 1.15 or cold < 5 MΩ', 'ratio >= 1.15 and cold > 5 MΩ'],
-      ['branch-gap: Nothing follows when cold is 5 MΩ and ratio is 2 (as when hot is 10 MΩ).'],
+      ['branch-gap: Nothing follows when ratio is 2 and cold is 5 MΩ (as when hot is 10 MΩ).'],
     ],
     [
       'measure: { gap: mm }',

@@ -81,7 +81,7 @@ ${more}   \`\`\`
 describe('lifting by hand', () => {
   const lifting = (load: string) =>
     `## Guard {#guard}\n\n1. Lift the guard down.\n   \`\`\`yaml\n   handle: { guard: "${load}" }\n   \`\`\`\n`
-  const heavy = (load: string, settings: string) => messages(lifting(load), settings, 'lifting/heavier-than-hand-lift')
+  const heavy = (load: string, settings: string) => messages(lifting(load), settings, 'handling/above-site-limit')
 
   it('is held against the figure of the site, in any unit, with what the load may be more', () => {
     expect(heavy('38 kg', '')).toEqual([])

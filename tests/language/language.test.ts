@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { ReadSentence } from '../../src/checks/instruction.ts'
 import { readInstruction } from '../../src/checks/instruction.ts'
+import { conditionAt } from '../../src/checks/wording/condition-last.ts'
 import { vagueIn } from '../../src/checks/wording/vague-word.ts'
 import { wordsBuiltIn } from '../../src/library/read-words.ts'
 import { textOf } from '../house/source-files.ts'
@@ -12,6 +13,7 @@ interface LabelledStep {
   readonly actions: number
   readonly vague: readonly string[]
   readonly passive: boolean
+  readonly condition: 'first' | 'last' | null
 }
 
 interface ReadStep {
@@ -94,6 +96,18 @@ describe('300 labelled steps', () => {
   it('give the number of actions in nine of ten', () => {
     const right = readSteps.filter((read) => read.label.verbFirst && actionsOf(read) === read.label.actions)
     expect(right.length / readSteps.filter(({ label }) => label.verbFirst).length).toBeGreaterThan(0.9)
+  })
+
+  it('find the conditions that come last, but for bans and for what is vague anyway', () => {
+    const told = (late: boolean) =>
+      readSteps
+        .filter(({ label, sentences }) => {
+          const isReported = sentences.some((sentence) => conditionAt(sentence, wordsBuiltIn) !== -1)
+          return isReported !== (label.condition === 'last') && isReported !== late
+        })
+        .map(({ label }) => label.step)
+    expect(told(false)).toEqual([])
+    expect(told(true)).toEqual(['Adjust the belt if necessary.', 'Do not start unless the guard is not open.'])
   })
 
   it('find what is said in the passive among what is no order', () => {

@@ -121,7 +121,9 @@ shackle: { name: bow shackle, quantity: 2, capacity: 1 t }`
     gear,
     'lift: { hub: "640 kg ± 10 %, legs 2, angle 60° from horizontal, with crane two-leg shackle, tag-lines 1" }',
   )
-  expect(working?.says).toMatchInlineSnapshot(`"Reckon with 704 kg. Each of 2 legs pulls 407 kg at 60° from horizontal. Weakest: bow shackle, used to 40.7 % of its capacity."`)
+  expect(working?.says).toMatchInlineSnapshot(
+    `"Reckon with 704 kg. Each of 2 legs pulls 407 kg at 60° from horizontal. Weakest: bow shackle, used to 40.7 % of its capacity."`,
+  )
   expect(working?.lines).toMatchInlineSnapshot(`
     [
       "Weight 640 kg ± 10 %: at most 704 kg",

@@ -15,7 +15,18 @@ describe('supports', () => {
       'share:stand-b': '13.86 t',
       'use:stand-b': '92.4 %',
     })
-    expect(working?.says).toMatchInlineSnapshot(`"Stand a carries 16.94 t, 67.8 % of its capacity. Stand b carries 13.86 t, 92.4 % of its capacity."`)
+    expect(working?.says).toMatchInlineSnapshot(
+      `"Stand a carries 16.94 t, 67.8 % of its capacity. Stand b carries 13.86 t, 92.4 % of its capacity."`,
+    )
+  })
+
+  // Statics: 0.9 m from the middle to the side and 2.1 m up give atan(0.9/2.1) = 23.2°, and a push of 28 t × 0.9/2.1 = 12 t.
+  it('says how near to tipping it is', () => {
+    const [working] = workingsOf(
+      STANDS,
+      'support: { axle: "28 t ± 10 %, on stand-a stand-b, share 55 45 %, spread 1.8 m, height 2.1 m" }',
+    )
+    expect(figuresOf(working)).toMatchObject({ 'tipping-angle': '23.1 °', 'tipping-push': '12 t' })
   })
 
   it('takes even shares where none are told, and says so', () => {

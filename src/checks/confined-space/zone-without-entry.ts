@@ -6,7 +6,7 @@ import { everyWrittenStep } from '../every-step.ts'
 const spaces = 'tank|bin|silo|hopper|crusher chamber|chamber|vessel|sump|chute|manhole|boiler|culvert|surge bin|mixer'
 const insideOf = new RegExp(`\\b(?:inside|within|in|into) (?:the |a )?(?:\\w+ ){0,2}(${spaces})s?\\b`, 'i')
 const goesIn = new RegExp(
-  `\\b(?:climb|go|get|crawl|enter|step|reach in and climb)\\b(?: down)?(?: in| into| inside)? (?:the )?(?:\\w+ ){0,2}(${spaces})s?\\b`,
+  `\\b(?:enter|(?:climb|go|get|crawl|step)(?: down)? (?:into|inside|in)) (?:the )?(?:\\w+ ){0,2}(${spaces})s?\\b`,
   'i',
 )
 

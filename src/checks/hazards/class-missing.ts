@@ -12,8 +12,9 @@ export const classMissing: Check = {
   rules: ['SM-13', 'SM-14', 'LI-05'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
+    const steps = everyWrittenStep(procedure)
     for (const work of dangerousWorks) {
-      const step = everyWrittenStep(procedure).find((one) => work.isDone(one.step))?.step
+      const step = steps.find((one) => work.isDone(one.step))?.step
       if (step === undefined) continue
       const missing = work
         .brings(step)

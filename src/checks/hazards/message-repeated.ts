@@ -1,4 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
+import type { Procedure, Step } from '../../model/procedure.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
 import { placeOfWord, writtenAt } from '../written-words.ts'
@@ -13,24 +14,32 @@ export const messageRepeated: Check = {
   rules: ['SM-17'],
 
   *run({ procedure, written }: CheckSubject): Iterable<Fault> {
-    const steps = everyWrittenStep(procedure)
-    const phases = new Map(steps.map(({ phase }) => [phase.baseId, phase]))
-    for (const phase of phases.values()) {
-      for (const { id } of procedure.hazards) {
-        const named = steps.filter(
-          ({ step, phase: { baseId } }) => baseId === phase.baseId && step.hazards.includes(id) && step.undoes === null,
-        )
-        const [first, ...more] = named
-        if (first === undefined || named.length <= MOST_STEPS) continue
-        yield {
-          at: placeOfWord(writtenAt(written, first.step.at)?.block, ['hazards'], id) ?? first.step.at,
-          message: `The message of "${id}" stands before ${named.length} steps of phase ${phase.number}: ${named.map(({ step }) => step.number).join(', ')}.`,
-          advice: `Name it once for the phase, hazards: [${id}], or at the one step that needs it.`,
-          related: more
-            .slice(0, 3)
-            .map(({ step }) => ({ at: step.at, message: `It stands before step ${step.number}, too.` })),
-        }
+    for (const { id, number, steps } of namedInPhases(procedure)) {
+      const [first, ...more] = steps
+      if (first === undefined || steps.length <= MOST_STEPS) continue
+      yield {
+        at: placeOfWord(writtenAt(written, first.at)?.block, ['hazards'], id) ?? first.at,
+        message: `The message of "${id}" stands before ${steps.length} steps of phase ${number}: ${steps.map((step) => step.number).join(', ')}.`,
+        advice: `Name it once for the phase, hazards: [${id}], or at the one step that needs it.`,
+        related: more
+          .slice(0, 3)
+          .map((step) => ({ at: step.at, message: `It stands before step ${step.number}, too.` })),
       }
     }
   },
+}
+
+/** For each phase and hazard the steps that print its message; those that a refit wrote are left out. */
+function namedInPhases(procedure: Procedure) {
+  const named = new Map<string, { readonly id: string; readonly number: string; readonly steps: Step[] }>()
+  for (const { step, phase } of everyWrittenStep(procedure)) {
+    if (step.undoes !== null) continue
+    for (const id of step.hazards) {
+      const key = `${phase.baseId} ${id}`
+      const known = named.get(key) ?? { id, number: phase.number, steps: [] }
+      known.steps.push(step)
+      named.set(key, known)
+    }
+  }
+  return named.values()
 }

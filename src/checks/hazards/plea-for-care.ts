@@ -3,7 +3,7 @@ import type { Check, CheckSubject } from '../check.ts'
 
 /** What is left of a sentence once these are taken out is what it tells a person to do. */
 const pleas =
-  /\b(?:please|always|be (?:very |extra )?(?:careful|cautious|aware|alert)(?: (?:of|about) (?:it|this|the (?:danger|hazard)))?|(?:take|use|exercise|with) (?:great |extreme |due |proper |extra )?(?:care|caution)|pay attention|watch out|mind out|beware|work (?:safely|carefully)|stay (?:safe|alert|focused)|use common sense|at all times)\b/gi
+  /\b(?:please|always|be (?:very |extra )?(?:careful|cautious|aware|alert)(?: (?:of|about) (?:it|this|the (?:danger|hazard)))?|(?:take|use|exercise|with) (?:great |extreme |due |proper |extra )?(?:care|caution)|pay attention|watch out|mind out|beware|work (?:safely|carefully)|stay (?:safe|alert|focused)|use common sense|at all times|as (?:appropriate|necessary|required|needed)|if necessary|take (?:all )?(?:the )?(?:necessary|appropriate|suitable|usual|normal) (?:precautions?|measures?|steps)|follow (?:all )?(?:the )?(?:safety|site) (?:rules|procedures|instructions)|wear (?:the )?(?:appropriate|suitable|proper|correct|necessary) (?:ppe|protective (?:equipment|clothing)|protection))\b/gi
 
 /** "Be careful" tells nobody what to do with his hands. */
 export const pleaForCare: Check = {

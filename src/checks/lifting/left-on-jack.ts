@@ -2,24 +2,36 @@ import type { Fault } from '../../findings/finding.ts'
 import type { Procedure } from '../../model/procedure.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { listIn, type NamedPart, namedParts } from '../entry-data.ts'
-import { stepsBelow } from '../every-step.ts'
+import { everyWrittenStep } from '../every-step.ts'
 
-const lowers = /\b(?:lower|let\w* down|set\w* down|down on)\b/i
+const takesOver = /\b(?:lower|let\w* down|set\w* down|down on|stands?|crib\w*|blocks?|props?|trestles?|timber)\b/i
+/** As far into the next phase as still counts as at once. */
+const INTO_NEXT_PHASE = 2
 
 /** A jack lifts; it does not hold. */
 export const leftOnJack: Check = {
   name: 'lifting/left-on-jack',
   severity: 'error',
-  title: 'A load is jacked up, and in that phase nothing else takes it over.',
+  title: 'A load is jacked up, and nothing else takes it over at once.',
   rules: ['LI-10'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
-    const supports = namedParts(procedure, 'support')
-    for (const support of supports) {
-      if (!isOnJacks(support, procedure) || isTakenOver(support, supports, procedure)) continue
+    const steps = everyWrittenStep(procedure)
+    const order = new Map(steps.map(({ step }, index) => [step.id, index]))
+    const onElse = new Set(
+      namedParts(procedure, 'support')
+        .filter((support) => !isOnJacks(support, procedure))
+        .map(({ name, step }) => `${name} ${step.id}`),
+    )
+    for (const support of namedParts(procedure, 'support')) {
+      if (!isOnJacks(support, procedure)) continue
+      const from = order.get(support.step.id) ?? 0
+      const after = steps.findIndex(({ phase }, index) => index > from && phase.id !== support.phase.id)
+      const soon = steps.slice(from, after === -1 ? steps.length : after + INTO_NEXT_PHASE).map(({ step }) => step)
+      if (soon.some((step) => takesOver.test(step.text.plain) || onElse.has(`${support.name} ${step.id}`))) continue
       yield {
         at: support.at,
-        message: `"${support.name}" stands on ${listIn(support.data, 'on').join(' and ')} in step ${support.step.number}, and no later step of this phase puts it on stands or blocks, or lowers it.`,
+        message: `"${support.name}" stands on ${listIn(support.data, 'on').join(' and ')} in step ${support.step.number}, and no step after it puts it on stands or blocks, or lowers it.`,
         advice:
           'Add the step right after it: support: { …: "…, on stand-left stand-right" }, before anybody goes near.',
       }
@@ -32,18 +44,5 @@ function isOnJacks({ data }: NamedPart, { resources }: Procedure): boolean {
   return (
     on.length > 0 &&
     on.every((id) => /\bjacks?\b/i.test(`${id} ${resources.gear.find((one) => one.id === id)?.name ?? ''}`))
-  )
-}
-
-/** In a later step of the phase it stands on something else, or is lowered. */
-function isTakenOver(jacked: NamedPart, supports: readonly NamedPart[], procedure: Procedure): boolean {
-  const steps = stepsBelow(jacked.phase.steps)
-  const later = steps.slice(steps.findIndex(({ id }) => id === jacked.step.id) + 1)
-  if (later.some(({ text }) => lowers.test(text.plain))) return true
-  return supports.some(
-    (other) =>
-      other.name === jacked.name &&
-      !isOnJacks(other, procedure) &&
-      [jacked.step, ...later].some(({ baseId }) => baseId === other.step.baseId),
   )
 }

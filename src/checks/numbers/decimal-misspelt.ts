@@ -1,6 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyText } from '../every-text.ts'
+import { replacing } from '../exact-place.ts'
 import { isEnglish } from '../told-instructions.ts'
 
 const unit = '(?:mm|cm|m|km|in|ft|kg|g|t|lb|N·m|Nm|kN|N|bar|kPa|MPa|psi|°C|°F|°|%|L|mL|s|min|h|V|A|kW|W)'
@@ -17,7 +18,8 @@ export const decimalMisspelt: Check = {
   title: 'A decimal has no zero before its point, or a comma in the place of the point.',
   rules: ['NU-16'],
 
-  *run({ procedure, written }: CheckSubject): Iterable<Fault> {
+  *run(subject: CheckSubject): Iterable<Fault> {
+    const { procedure, written } = subject
     const commaIsPoint = !isEnglish(procedure)
     for (const said of everyText(procedure, written)) {
       // Most texts have no such figure: this keeps them cheap.
@@ -27,6 +29,7 @@ export const decimalMisspelt: Check = {
           at: said.placeOf(typed),
           message: `"${typed}" has no zero before its point. Where the point is not printed well, it is ${digits}.`,
           advice: `Type \`0.${digits}\`.`,
+          ...replacing(subject, said.placeOf(typed), typed, `0.${digits}`),
         }
       if (commaIsPoint) continue
       for (const [typed, whole = '', digits = ''] of said.text.matchAll(withComma))

@@ -1,6 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { type AuthorText, everyText } from '../every-text.ts'
+import { replacing } from '../exact-place.ts'
 
 /** What people make up, with what the unit is called. */
 const madeUp: Readonly<Record<string, string>> = {
@@ -50,31 +51,41 @@ export const unitMisspelt: Check = {
   title: 'A unit is not written as its symbol, with a blank before it.',
   rules: ['NU-02', 'NU-03'],
 
-  *run({ procedure, written }: CheckSubject): Iterable<Fault> {
-    for (const said of everyText(procedure, written)) {
+  *run(subject: CheckSubject): Iterable<Fault> {
+    for (const said of everyText(subject.procedure, subject.written)) {
       if (!/\d/.test(said.text)) continue
-      for (const { typed, right } of misspeltIn(said))
+      for (const { typed, right, isSpacing } of misspeltIn(said))
         yield {
           at: said.placeOf(typed),
           message: `"${typed}" is not how the unit is written.`,
           advice: `Type \`${right}\`.`,
+          // Which unit was meant is certain only where its letters stay.
+          ...(isSpacing ? replacing(subject, said.placeOf(typed), typed, right) : {}),
         }
     }
   },
 }
 
-function misspeltIn({ text }: AuthorText): readonly { readonly typed: string; readonly right: string }[] {
+interface Misspelt {
+  readonly typed: string
+  readonly right: string
+  /** Only a blank is missing. */
+  readonly isSpacing: boolean
+}
+
+function misspeltIn({ text }: AuthorText): readonly Misspelt[] {
   return [
     ...[...text.matchAll(close)].map(([typed, figure = '', unit = '']) => ({
       typed,
       right: `${figure} ${unit === 'Nm' ? 'N·m' : unit}`,
+      isSpacing: unit !== 'Nm',
     })),
     ...[...text.matchAll(made)].flatMap(([typed, figure = '', unit = '']) => {
       const right = madeUp[unit.toLowerCase()] ?? unit
       // The letters are right but for their size only where the size is right too.
       return unit === right || (/^(?:kN|kPa|MPa|Nm|Mpa)$/.test(unit) && unit !== 'Mpa')
         ? []
-        : [{ typed, right: `${figure} ${right}` }]
+        : [{ typed, right: `${figure} ${right}`, isSpacing: false }]
     }),
   ]
 }

@@ -5,7 +5,7 @@ import { doersOf } from '../every-step.ts'
 import { everySentence } from '../spoken-sentences.ts'
 
 /** Work whose result nobody can see afterwards, as an order. */
-const process =
+const specialProcess =
   /(?:^|, |\band |\bthen |: )(?:(?:tack-)?weld|braze|stress-relieve|heat-treat|case-harden|anneal|temper)\b|\b(?:dye[ -]penetrant|magnetic[ -]particle|eddy[ -]current|ultrasonic) (?:test|inspection|examination|check)\b/i
 
 /** A good weld and a bad one look alike. What can be checked beforehand is who makes it, and by which procedure. */
@@ -20,7 +20,7 @@ export const unqualifiedForProcess: Check = {
     const told = new Set<string>()
     for (const { text, step, at } of everySentence(procedure)) {
       const method = textIn(entryOf(step, 'hot-work')?.data, 'method') ?? ''
-      const found = process.exec(text)?.[0] ?? /\b(?:weld|braz)ing\b/i.exec(method)?.[0]
+      const found = specialProcess.exec(text)?.[0] ?? /\b(?:weld|braz)ing\b/i.exec(method)?.[0]
       const doers = doersOf(step)
       if (found === undefined || told.has(step.id) || doers.some((role) => qualified.has(role))) continue
       told.add(step.id)

@@ -20,7 +20,7 @@ export interface Legs {
   readonly problem: LegProblem | null
 }
 
-export interface Lean {
+interface Lean {
   /** sin of the angle from horizontal. */
   readonly rise: Rational
   /** Degrees from horizontal. */

@@ -39,7 +39,7 @@ export interface LiftStudy {
 }
 
 /** Two legs of one hook over a weight that is not in the middle, hanging level. */
-export interface OffCentre {
+interface OffCentre {
   readonly typed: string
   /** The leg nearer to the weight, which is pulled more by its share, and the other. */
   readonly near: LegPull

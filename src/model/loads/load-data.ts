@@ -2,7 +2,7 @@ import { toBase } from '../../quantities/convert.ts'
 import { parseLimit } from '../../quantities/parse-limit.ts'
 import { parseQuantity } from '../../quantities/parse-quantity.ts'
 import type { QuantityKind, Rational } from '../../quantities/quantity-types.ts'
-import { divide, fromDecimalText, multiply, one, zero } from '../../quantities/rational.ts'
+import { divide, fromDecimalText, multiply, one } from '../../quantities/rational.ts'
 import { unitBySymbol } from '../../quantities/units.ts'
 import type { PlainValue } from '../../syntax/block-node.ts'
 import type { Place } from '../../text/place.ts'
@@ -106,7 +106,7 @@ function kilogramsOf(value: Rational, symbol: string): Rational | null {
 }
 
 /** The gear of that name, whatever list it stands in. */
-export function carrierNamed(id: string, resources: Resources): Carrier {
+function carrierNamed(id: string, resources: Resources): Carrier {
   const resource = [...resources.gear, ...resources.tools].find((candidate) => candidate.id === id) ?? null
   const typed = resource?.facts.find((fact) => fact.name === 'capacity')?.text ?? null
   const parsed = typed === null ? null : parseQuantity(typed)
@@ -137,10 +137,6 @@ const hundred: Rational = { numerator: 100n, denominator: 1n }
 /** 0.25 as 25. */
 export function inPercent(share: Rational): Rational {
   return multiply(share, hundred)
-}
-
-export function isNothing(value: Rational): boolean {
-  return value.numerator === zero.numerator
 }
 
 function isFields(value: PlainValue | undefined): value is { readonly [key: string]: PlainValue } {

@@ -1,7 +1,17 @@
 import type { Rational } from '../../quantities/quantity-types.ts'
 import { add, divide, multiply, rational, zero } from '../../quantities/rational.ts'
+import { type Stability, stabilityOf } from '../../trade/support/reactions.ts'
 import type { Resources } from '../resources.ts'
-import { amountIn, type Carrier, carriersOf, type LoadBlock, textsOf, type Weight, weightOf } from './load-data.ts'
+import {
+  amountIn,
+  amountOf,
+  type Carrier,
+  carriersOf,
+  type LoadBlock,
+  textsOf,
+  type Weight,
+  weightOf,
+} from './load-data.ts'
 
 /** What stands on what, as far as its block lets it be followed. Weights in kilograms. */
 export interface SupportStudy {
@@ -12,6 +22,8 @@ export interface SupportStudy {
   readonly sharesTyped: readonly string[]
   /** Sum of the shares; null where there are none, or one cannot be read. */
   readonly sum: Rational | null
+  /** How near to tipping; null where spread or height are not given. */
+  readonly stability: Stability | null
   /** In the order written. */
   readonly items: readonly SupportedBy[]
 }
@@ -42,5 +54,13 @@ export function studySupport(block: LoadBlock, resources: Resources): SupportStu
   })
   const read = shares.filter((share) => share !== null)
   const sum = shares.length > 0 && read.length === shares.length ? read.reduce(add, zero) : null
-  return { block, weight, shares, sharesTyped, sum, items }
+  return { block, weight, shares, sharesTyped, sum, items, stability: weight && stabilityIn(block, weight) }
+}
+
+function stabilityIn(block: LoadBlock, weight: Weight): Stability | null {
+  const spread = amountOf(block, 'spread', 'length')
+  const height = amountOf(block, 'height', 'length')
+  if (!spread || !height) return null
+  const stability = stabilityOf(weight.nominal, divide(spread, rational(2)), height)
+  return stability.ok ? stability.value : null
 }

@@ -28,7 +28,7 @@ export function preloadOf(torque: Torque): TorqueWorking | null {
   const ends = endsOfTorque(torque)
   const joint = jointOfTorque(torque)
   if (ends === null || joint === null) return null
-  const { fastener, friction } = joint
+  const { fastener } = joint
   const { clamp } = units[fastener.size.system]
   const low = preloadAt(joint, ends.low)
   const high = preloadAt(joint, ends.high)

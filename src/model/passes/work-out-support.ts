@@ -1,5 +1,6 @@
 import { supportCaution } from '../../trade/cautions.ts'
-import { inPercent, loadBlocks } from '../loads/load-data.ts'
+import { turns } from '../../trade/lifting/leg-inputs.ts'
+import { inPercent, loadBlocks, textOf } from '../loads/load-data.ts'
 import { type SupportedBy, type SupportStudy, studySupport } from '../loads/support-study.ts'
 import type { Step } from '../procedure.ts'
 import type { Resources } from '../resources.ts'
@@ -18,7 +19,7 @@ export function workOutSupports(step: Step, resources: Resources): readonly Work
 type WeighedSupport = SupportStudy & { readonly weight: NonNullable<SupportStudy['weight']> }
 
 function workingOf(study: WeighedSupport): Working {
-  const { block, weight, items } = study
+  const { block, weight, items, stability } = study
   const mass = (value: NonNullable<SupportedBy['carries']>) => shown(value, weight.unit, 4, 'up')
   const isEven = items.some((item) => item.isEven)
   const says = items.flatMap(({ carrier, carries, used }) => {
@@ -29,19 +30,57 @@ function workingOf(study: WeighedSupport): Working {
   return {
     key: 'support',
     of: block.name,
-    says: [...says, ...(isEven ? ['No shares are given: taken as even.'] : [])].join(' '),
-    figures: items.flatMap(figuresOf(weight.unit)),
-    formula: 'load = most that it weighs × share; use = load/capacity',
+    says: [...says, ...tipping(study), ...(isEven ? ['No shares are given: taken as even.'] : [])].join(' '),
+    figures: [...items.flatMap(figuresOf(weight.unit)), ...stabilityFigures(study)],
+    formula: `load = most that it weighs × share; use = load/capacity${stability ? '; tips at atan(spread/2/height)' : ''}`,
     lines: [
       `Weight ${weight.typed}: at most ${mass(weight.most)}`,
       ...(isEven ? ['Shares not told: taken as even. Where the weight sits nearer to one of them, it gets more.'] : []),
       ...items.map((item) => lineOf(item, items, mass)),
+      ...stabilityLines(study),
     ],
     source:
       'Statics. The rating must be enough for the load: 29 CFR 1910.244(a)(1)(i). Capacities are those of the gear list.',
     caution: supportCaution,
     at: block.at,
   }
+}
+
+function tipping({ stability }: WeighedSupport): readonly string[] {
+  if (stability === null) return []
+  return [`It tips when it leans by ${shown(turns(stability.tippingAngle), '°', 2, 'down')}: keep well away from that.`]
+}
+
+function stabilityFigures({ stability, weight }: WeighedSupport): readonly WorkedFigure[] {
+  if (stability === null) return []
+  const angle = turns(stability.tippingAngle)
+  return [
+    workedFigure({
+      name: 'tipping-angle',
+      kind: 'angle',
+      unit: '°',
+      value: angle,
+      digits: 3,
+      rounding: 'down',
+      isRounded: true,
+    }),
+    workedFigure({
+      name: 'tipping-push',
+      kind: 'mass',
+      unit: weight.unit,
+      value: stability.tippingPush,
+      rounding: 'down',
+    }),
+  ]
+}
+
+function stabilityLines({ block, stability, weight }: WeighedSupport): readonly string[] {
+  if (stability === null) return []
+  const [spread, height] = [textOf(block, 'spread'), textOf(block, 'height')]
+  const push = shown(stability.tippingPush, weight.unit, 3, 'down')
+  return [
+    `Spread ${spread}, weight ${height} up: tips at ${shown(turns(stability.tippingAngle), '°', 3, 'down')}, or at a level push of ${push} at that height`,
+  ]
 }
 
 function figuresOf(unit: string) {

@@ -22,7 +22,7 @@ export interface Schedule {
   readonly variant: string | null
 }
 
-export interface RoleMinutes {
+interface RoleMinutes {
   readonly role: string
   readonly minutes: number
 }
@@ -38,7 +38,7 @@ export interface PhaseTimes {
 }
 
 /** The chance to be done after so many minutes, 0 to 1, by the spread of the longest way alone. */
-export interface FinishBy {
+interface FinishBy {
   readonly minutes: number
   readonly chance: number
 }

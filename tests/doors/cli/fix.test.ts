@@ -1,12 +1,14 @@
 import { chmodSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, describe, expect, it } from 'vitest'
+import { compileProcedure, openLibrary } from '../../../src/compile.ts'
 import type { Program } from '../../../src/doors/cli/program.ts'
 import { witnessmark } from '../../../src/doors/cli/witnessmark.ts'
 import type { Finding } from '../../../src/findings/finding.ts'
 import { sourceText } from '../../../src/text/source-text.ts'
 import { faultPageFiles, readPage } from '../../fault-pages.ts'
-import { seen, toyProgram, workplace } from './toy-program.ts'
+import { mapLibrary } from '../../map-library.ts'
+import { toyProgram, workplace } from './toy-program.ts'
 
 let place = workplace({})
 afterEach(() => place.remove())
@@ -41,19 +43,15 @@ const misspelt = document('1. **Fiter:** Loosen both adjusters.\n2. **Superviser
 describe('witnessmark check --fix', () => {
   it('makes what is certain, tells each change, and says what still stands', async () => {
     const { run, read } = use({ 'procedures/scraper.md': misspelt })
-    expect(seen(await run(['check', 'procedures', '--fix'], witnessmark))).toMatchInlineSnapshot(`
-      "———
-      procedures/scraper.md:19 Write fitter: "Fiter" → "fitter"
+    expect((await run(['check', 'procedures', '--fix'], witnessmark)).err).toMatchInlineSnapshot(`
+      "procedures/scraper.md:19 Write fitter: "Fiter" → "fitter"
       procedures/scraper.md:20 Write supervisor: "Superviser" → "supervisor"
       1 procedure checked: 2 changes made, nothing found.
-      ——— exit 0"
+      "
     `)
     expect(read('procedures/scraper.md')).toContain('1. **fitter:** Loosen')
-    expect(seen(await run(['check', 'procedures', '--fix'], witnessmark))).toMatchInlineSnapshot(`
-      "———
-      1 procedure checked: 0 changes made, nothing found.
-      ——— exit 0"
-    `)
+    const again = await run(['check', 'procedures', '--fix'], witnessmark)
+    expect(again).toEqual({ status: 0, out: '', err: '1 procedure checked: 0 changes made, nothing found.\n' })
   })
 
   it('with --dry-run writes nothing, and --dry-run alone is wrong use', async () => {
@@ -132,6 +130,36 @@ function toyWith(words: Readonly<Record<string, string>>): Program {
     }),
   }
 }
+
+describe('a fix of spelling', () => {
+  const body = document(`1. Set the gap to 2mm and the spring to 35N·m. {#set}
+   \`\`\`yaml
+   measure: { gap: ".5 to 2mm" }
+   else: stop
+   \`\`\`
+`)
+
+  it('changes no limit, no step and no consequence', async () => {
+    const { run, read } = use({ 'a.md': body })
+    await run(['check', '.', '--fix'], witnessmark)
+    const fixed = read('a.md')
+    expect(fixed).toContain('Set the gap to 2 mm and the spring to 35 N·m.')
+    expect(fixed).toContain('0.5 to 2 mm')
+    const meaning = (text: string) => {
+      const { stepFile } = compileProcedure('a.md', openLibrary(mapLibrary({ 'a.md': text })))
+      const steps = stepFile?.phases.flatMap((one) => one.steps) ?? []
+      return steps.map(({ id, text: said, readings, consequences, by }) => ({
+        id,
+        said: said.plain.replace(/\s/g, ''),
+        limits: readings.map(({ limit }) => [limit?.lower?.exact, limit?.upper?.exact, limit?.unit]),
+        consequences,
+        by,
+      }))
+    }
+    expect(meaning(fixed)).toEqual(meaning(body))
+    expect(meaning(body)).toHaveLength(1)
+  })
+})
 
 describe('on every example that is reported', () => {
   const examples = faultPageFiles.flatMap((path) => readPage(path).examples).filter(({ expect }) => expect !== null)

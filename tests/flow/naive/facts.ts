@@ -126,7 +126,7 @@ export function isWithin(value: Rational, { lower, upper }: PrintedEnds): boolea
   return !(high !== null && (compare(value, high) > 0 || (compare(value, high) === 0 && !upper?.inclusive)))
 }
 
-const GUARD = /guard|fence|gate|barrier|railing|interlock|cover/i
+const GUARD = /guard|fence|gate|barrier|railing|interlock/i
 
 function guardsOf({ procedure, steps, phaseOf }: Written): readonly string[] {
   const things = steps.flatMap((step) =>
@@ -162,13 +162,18 @@ export function statesLockedBy(step: Step, thing: string, facts: Written): reado
       .map(({ id }) => id)
   }
   const siblings = flat(phaseOf.get(step.id)?.steps ?? [])
-  const before = siblings[siblings.findIndex((other) => other.id === step.id) - 1]
-  return [step, ...(before ? [before] : [])].flatMap((maker) =>
-    maker.sets
-      .filter((change) => {
-        const state = procedure.states.find((candidate) => candidate.id === change.state)
-        return state?.energy && state.safe.includes(change.values.at(-1) ?? '')
-      })
-      .map((change) => change.state),
-  )
+  const at = siblings.findIndex((other) => other.id === step.id)
+  const madeSafe = (makers: readonly Step[]): readonly string[] =>
+    makers.flatMap((maker) =>
+      maker.sets
+        .filter((change) => {
+          const state = procedure.states.find((candidate) => candidate.id === change.state)
+          return state?.energy && state.safe.includes(change.values.at(-1) ?? '')
+        })
+        .map((change) => change.state),
+    )
+  const nearby = madeSafe(siblings.slice(Math.max(0, at - 1), at + 1))
+  if (nearby.length > 0) return nearby
+  const later = siblings.slice(at + 1).find((other) => madeSafe([other]).length > 0)
+  return later ? madeSafe([later]) : []
 }

@@ -122,7 +122,7 @@ export function changed(
   const before = s.values[id]
   if (state === undefined || before === undefined || before === value) return s
   const becomesUnsafe = state.safe.includes(before) && !state.safe.includes(value)
-  const isDriven = state.energy !== null && state.energy !== 'gravity' && state.energy !== 'thermal'
+  const isDriven = ['motion', 'electrical', 'mechanical', 'rotation'].includes(state.energy ?? '')
   if (becomesUnsafe && isDriven && facts.guards.some((guard) => s.values[guard] === 'removed'))
     tell('guard-off-at-start', id)
   const proof = s.proofs[id]

@@ -157,9 +157,20 @@ function withChange(walk: Walk, state: string, value: string, step: Step, tell: 
   const after = changed(before, state, value, actorsOf(step, facts), tell, facts)
   if (isSafe(state, before, facts) && !isSafe(state, after, facts))
     for (const [thing, states] of facts.behindLocks)
-      if (states.includes(state) && (before.locks[thing] ?? []).length > 0) tell('lockout-order', thing)
+      if (states.includes(state) && isLocked(thing, before) && !isHandedBack(thing, state, before, step, facts))
+        tell('lockout-order', thing)
   const isRenewed = before.values[state] !== after.values[state]
   return { ...walk, situation: after, renewed: isRenewed ? [...walk.renewed, state] : walk.renewed }
+}
+
+const isLocked = (thing: string, { locks }: Situation): boolean => (locks[thing] ?? []).length > 0
+
+/** Who takes the lock off and switches on in one step does the one before the other. */
+function isHandedBack(thing: string, state: string, s: Situation, step: Step, facts: Facts): boolean {
+  const isTakenOff = step.unlocks.some((one) => thingHere(one.id, step, facts) === thing)
+  const isLastOne = (s.locks[thing] ?? []).every((role) => actorsOf(step, facts).includes(role))
+  const last = step.sets.find((change) => change.state === state)?.values.at(-1)
+  return isTakenOff && isLastOne && !facts.stateById.get(state)?.safe.includes(last ?? '')
 }
 
 /** 6. */

@@ -6,8 +6,8 @@ import type { Check, CheckSubject } from '../check.ts'
 import { namedParts, textIn } from '../entry-data.ts'
 
 /** What one person may lift is for the site to say; where it has said so, every lift by hand is held against it. */
-export const heavierThanHandLift: Check = {
-  name: 'lifting/heavier-than-hand-lift',
+export const handledAboveSiteLimit: Check = {
+  name: 'handling/above-site-limit',
   severity: 'error',
   title: 'More is lifted by hand than this site lets one person lift.',
   rules: [],
