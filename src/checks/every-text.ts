@@ -20,6 +20,15 @@ const TOLD_APART: ReadonlySet<string> = new Set('hazards tools gear parts consum
 
 /** Everything written in words or as a value: prose, steps, blocks, hazards, things to fetch. Each once, however often a step is repeated. */
 export function everyText(procedure: Procedure, written: WrittenProcedure): readonly AuthorText[] {
+  const known = textsOf.get(procedure) ?? collected(procedure, written)
+  textsOf.set(procedure, known)
+  return known
+}
+
+/** The texts are asked for by many checks: they are collected once for each procedure. */
+const textsOf = new WeakMap<Procedure, readonly AuthorText[]>()
+
+function collected(procedure: Procedure, written: WrittenProcedure): readonly AuthorText[] {
   const { document, purpose, entries, phases, hazards, resources } = procedure
   const opening = written.title?.at ?? document.at
   return [

@@ -68,6 +68,14 @@ function placeOfUndoing(written: WrittenProcedure, step: Step): Place | null {
 /** Instructions, details of steps, questions of checks and sentences to sign, in English documents. */
 export function everySaying(subject: CheckSubject): readonly Saying[] {
   if (!isEnglish(subject.procedure)) return []
+  const known = sayings.get(subject.procedure) ?? sayingsOf(subject)
+  sayings.set(subject.procedure, known)
+  return known
+}
+
+const sayings = new WeakMap<Procedure, readonly Saying[]>()
+
+function sayingsOf(subject: CheckSubject): readonly Saying[] {
   return [
     ...everyInstruction(subject).map(({ text, step, at }) => ({ text, where: `step ${step.number}`, at })),
     ...everyWrittenStep(subject.procedure).flatMap(({ step }) => [

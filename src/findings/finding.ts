@@ -25,6 +25,8 @@ export interface TextChange {
 /** A change of the text that is certain to be right. */
 export interface Edit {
   readonly title: string
+  /** Right once somebody has looked that nothing is missing: offered, and never made by itself. */
+  readonly afterLooking?: true
   readonly changes: readonly TextChange[]
 }
 

@@ -163,3 +163,30 @@ describe('hard words', () => {
     typeof expected === 'number' ? expect(verbs(text)).toHaveLength(expected) : expect(verbs(text)).toEqual(expected),
   )
 })
+
+describe('every verb of the list', () => {
+  const verbs = [...wordsBuiltIn.verbs].filter((verb) => verb.length > 2)
+  const failing = (isRight: (verb: string) => boolean) => verbs.filter((verb) => !isRight(verb))
+  const is = (text: string) => readInstruction(text, wordsBuiltIn)[0]?.is
+  const actions = (text: string) => readInstruction(text, wordsBuiltIn).flatMap((sentence) => sentence.actions).length
+  const capital = (verb: string) => verb.charAt(0).toUpperCase() + verb.slice(1)
+
+  it('is an order at the front, behind a ban, a condition and an adverb', () => {
+    expect(failing((verb) => is(`${capital(verb)} the bracket.`) === 'order')).toEqual([])
+    expect(failing((verb) => is(`Do not ${verb} the bracket.`) === 'order')).toEqual([])
+    expect(failing((verb) => is(`With the belt off, ${verb} both brackets.`) === 'order')).toEqual([])
+    expect(failing((verb) => is(`If the oil is hot, slowly ${verb} it.`) === 'order')).toEqual([])
+  })
+
+  it('is an action of its own behind "and" and "then", and none as the name of a thing', () => {
+    expect(failing((verb) => actions(`Lift the blade and ${verb} the bracket.`) === 2)).toEqual([])
+    expect(failing((verb) => actions(`Lift the blade, then ${verb} it.`) === 2)).toEqual([])
+    expect(failing((verb) => actions(`Lift the ${verb} plate and the ${verb} of the frame.`) === 1)).toEqual([])
+    expect(failing((verb) => actions(`Turn the screw to ${verb} the ring.`) === 1)).toEqual([])
+    expect(failing((verb) => actions(`Turn the screw until the ${verb} ring is free.`) === 1)).toEqual([])
+  })
+
+  it('orders nothing in a sentence about a thing that has its name', () => {
+    expect(failing((verb) => is(`The ${verb} plate must be clean.`) === 'statement')).toEqual([])
+  })
+})

@@ -101,11 +101,11 @@ states:
 
 ## Take apart {#apart}
 
-1. Remove the guard. {#guard}
+1. Remove the hatch. {#hatch}
    \`\`\`yaml
-   removes: [guard, 4 × guard-bolt]
+   removes: [hatch, 4 × hatch-bolt]
    \`\`\`
-2. Chalk the frame number on the guard.
+2. Chalk the frame number on the hatch.
 3. Take the weight of the idler. {#weight}
    \`\`\`yaml
    sets: { idler: slung }
@@ -134,11 +134,11 @@ reverse: [apart]
       '2.1 Bring idler back to slung.',
       '2.2 Grease the slots.',
       '2.3 Slack the sling and unhook it.',
-      '2.4 Refit guard, 4 × guard bolt.',
+      '2.4 Refit hatch, 4 × hatch bolt.',
     ])
-    expect(refit?.steps.map((step) => step.undoes)).toEqual(['land', null, 'weight', 'guard'])
+    expect(refit?.steps.map((step) => step.undoes)).toEqual(['land', null, 'weight', 'hatch'])
     expect(refit?.reverseOf?.dropped).toEqual([
-      { number: '1.2', text: 'Chalk the frame number on the guard.', because: 'it changes nothing' },
+      { number: '1.2', text: 'Chalk the frame number on the hatch.', because: 'it changes nothing' },
     ])
     for (const state of stepFile.states) expect(refit?.statesAfter[state.id]).toBe(state.start)
   })

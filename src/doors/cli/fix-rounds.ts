@@ -19,7 +19,7 @@ export function editsOfRound(
   const taken: TextChange[] = []
   for (const finding of findings) {
     const { edit } = finding
-    if (edit === undefined || edit.changes.length === 0) continue
+    if (edit === undefined || edit.afterLooking || edit.changes.length === 0) continue
     if (!edit.changes.every((change) => isWithin(change, sources))) continue
     if (edit.changes.every((change) => replacedText(change, sources) === change.newText)) continue
     if (

@@ -28,7 +28,7 @@ export function checkStepNumbers(reading: Reading, steps: readonly WrittenStep[]
     ...(before === undefined
       ? {}
       : { related: [{ at: before.at, message: `Step ${before.typedNumber} stands here.` }] }),
-    ...(changes === null ? {} : { edit: { title: `Number from ${wrong + 1} on`, changes } }),
+    ...(changes === null ? {} : { edit: { title: `Number from ${wrong + 1} on`, changes, afterLooking: true } }),
   })
 }
 

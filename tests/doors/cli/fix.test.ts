@@ -175,7 +175,12 @@ describe('on every example that is reported', () => {
     const { run, read, list } = use(files)
     const first = await run(['check', ...folders, '--fix', '--format', 'json'], witnessmark)
     expect(first.err).not.toContain('rounds there were still changes')
-    const left = (JSON.parse(first.out) as { findings: { name: string; file: string; edit: unknown }[] }).findings
+    const left = (
+      JSON.parse(first.out) as { findings: { name: string; file: string; edit: unknown }[] }
+    ).findings.filter(
+      // A number that jumps may be a step that was lost: somebody has to look.
+      ({ name }) => name !== 'syntax/step-number-out-of-order',
+    )
     expect(left.filter(({ edit }) => edit !== null).map(({ name, file }) => `${file} ${name}`)).toEqual([])
     const once = new Map(list('.').map((path) => [path, read(path)]))
     const changed = new Set(
