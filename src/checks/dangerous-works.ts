@@ -5,7 +5,7 @@ import { compare, rational } from '../quantities/rational.ts'
 import { entryOf, listIn, partIn, textIn } from './entry-data.ts'
 
 /** What a step does, and the classes of hazard that come with it. */
-export interface DangerousWork {
+interface DangerousWork {
   /** As it is told after "Step 3.2": "lifts a load". */
   readonly says: string
   /** Ids of classes. */

@@ -2,7 +2,7 @@ import type { Hazard, Procedure } from '../model/procedure.ts'
 import { everyStep } from './every-step.ts'
 
 /** A class of hazard, by the name that the library's own example of it has. */
-export interface HazardClass {
+interface HazardClass {
   readonly id: string
   /** As people call it. */
   readonly name: string

@@ -8,7 +8,7 @@ import { doersOf, everyWrittenStep, stepsBelow } from './every-step.ts'
 import { wordsOfStep } from './job-words.ts'
 
 /** Hot work of one step, or of all steps of a phase. */
-export interface HotWork {
+interface HotWork {
   /** As it is told: "Step 3.2", "Phase 3". */
   readonly where: string
   readonly data: PlainValue

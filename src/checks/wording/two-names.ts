@@ -1,4 +1,5 @@
 import type { Fault } from '../../findings/finding.ts'
+import type { Expressions } from '../../library/read-words.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { type AuthorText, everyText } from '../every-text.ts'
@@ -21,14 +22,32 @@ export const twoNames: Check = {
       Object.values(procedure.resources).flatMap((list) => list.map(({ id }) => id.replaceAll('-', ' '))),
     )
     const authored = everyText(procedure, written).filter(({ text }) => !ids.has(text))
-    const texts = authored.map((said): ReadText => ({ said, words: wordsOf(said.text) }))
-    const { otherNames } = wordsFor(subject)
-    for (const { said, words } of texts)
-      for (const { typed, says } of findExpressions(words, otherNames))
-        yield { at: said.placeOf(typed), message: `"${typed}" is called "${says}" here.`, advice: `Write "${says}".` }
+    const names = inSingular(wordsFor(subject).otherNames)
+    for (const said of names.size === 0 ? [] : authored)
+      for (const found of findExpressions(wordsOfNames(said), names)) {
+        // A name in a block is written with hyphens.
+        const typed = said.text.includes(found.typed) ? found.typed : found.typed.replaceAll(' ', '-')
+        yield {
+          at: said.placeOf(typed),
+          message: `"${typed}" is called "${found.says}" here.`,
+          advice: `Write "${found.says}".`,
+        }
+      }
+    const texts = authored
+      .filter(({ text, isValue }) => !isValue || isSentence(text))
+      .map((said): ReadText => ({ said, words: wordsOf(said.text) }))
     yield* twoSpellings(texts)
   },
 }
+
+const inSingular = (names: Expressions): Expressions =>
+  new Map([...names].map(([other, name]) => [other.split(' ').map(singular).join(' '), name]))
+
+const wordsOfNames = ({ text, isValue }: AuthorText): readonly Word[] =>
+  wordsOf(isValue ? text.replaceAll('-', ' ') : text).map((word) => ({ ...word, low: singular(word.low) }))
+
+/** Values of a block are names and figures, but for the sentences among them. */
+const isSentence = (text: string): boolean => /^\p{Lu}\S*\s\S+\s/u.test(text)
 
 interface ReadText {
   readonly said: AuthorText
@@ -58,7 +77,6 @@ function* twoSpellings(texts: readonly ReadText[]): Iterable<Fault> {
   const uses = new Map<string, Use>()
   for (const { said, words } of texts)
     for (const [index, { low, typed, mark }] of words.entries()) {
-      if (said.isValue && words.length < 3) continue
       note(uses, singular(low), typed, said)
       const next = words[index + 1]
       // "lock nut": two words that others write as one.
