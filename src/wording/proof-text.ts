@@ -21,15 +21,13 @@ export function shownProof({ proof }: StepFile): ShownProof {
   return { head: headOf(proof), lines: proof.properties.map(lineOf), beside: besideOf(proof) }
 }
 
-/** The same for paper: people, bans and loads a line each, the rest counted. */
+/** The same for paper: what is put back and unlocked is counted, all else has a line each. */
 export function shownProofInShort({ proof }: StepFile): ShownProof {
-  const large = proof.properties.filter(({ kind }) => ['zone', 'never', 'held', 'span'].includes(kind))
+  const large = proof.properties.filter(({ kind }) => !['put-back', 'lock'].includes(kind))
   const count = (kind: Property['kind']) => proof.properties.filter((one) => one.kind === kind).length
   const rest = [
     counted(count('put-back'), 'thing ends', 'things end', 'as it must be'),
     counted(count('lock'), 'lock comes', 'locks come', 'off again'),
-    counted(count('stop'), 'stop names', 'stops name', 'what stays behind'),
-    counted(count('readings'), 'reading is', 'readings are', 'taken before it is used'),
   ].filter((one) => one !== null)
   const last = rest.length === 0 ? [] : [{ says: `On every way: ${rest.join(', ')}.`, restsOn: '' }]
   return { head: headOf(proof), lines: [...large.map(lineOf), ...last], beside: besideOf(proof) }

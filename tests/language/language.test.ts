@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { ReadSentence } from '../../src/checks/instruction.ts'
 import { readInstruction } from '../../src/checks/instruction.ts'
@@ -188,5 +189,28 @@ describe('every verb of the list', () => {
 
   it('orders nothing in a sentence about a thing that has its name', () => {
     expect(failing((verb) => is(`The ${verb} plate must be clean.`) === 'statement')).toEqual([])
+  })
+})
+
+describe('any text', () => {
+  const word = fc.constantFrom(
+    ...'lower the axle and then , if not until 12 mm pump is of or … ( ) : . — / it ly'.split(' '),
+  )
+  const text = fc.oneof(
+    fc.string({ unit: 'grapheme' }),
+    fc.array(word, { maxLength: 40 }).map((words) => words.join(' ')),
+  )
+
+  it('is read without breaking off, and every action is one of its words', () => {
+    fc.assert(
+      fc.property(text, (any) => {
+        for (const { words, actions, order } of readInstruction(any, wordsBuiltIn)) {
+          expect(order === -1 ? actions : actions[0]).toEqual(order === -1 ? [] : order)
+          for (const at of actions) expect(words[at]).toBeDefined()
+          for (const { typed } of words) expect(any).toContain(typed)
+        }
+        vagueIn(any, wordsBuiltIn)
+      }),
+    )
   })
 })
