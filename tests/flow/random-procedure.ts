@@ -450,6 +450,9 @@ function written(
     '',
   ]
   for (const phase of phases) {
+    // The step that a keep holds through may have been taken out to stay small.
+    if (!phase.steps.some((step) => step.id === 'out') && phase.keys.keep)
+      phase.keys.keep = phase.keys.keep.replace(', through: out', '')
     lines.push(
       `${phase.heading} Do ${phase.id} {#${phase.id}}`,
       '',
