@@ -64,10 +64,13 @@ export function endlessIn(procedure: Procedure, runs: readonly Run[]): readonly 
     if (targets) targets.push(to)
     else after.set(from, [to])
   }
+  const circling = circlingIn(edges)
+  if (circling.size === 0) return []
   const isTaken = (index: number): boolean => runs.some((run) => run.taken[index] === 1)
   const told = new Set<string>()
   return edges.flatMap((edge, index): readonly FlowFault[] => {
-    if (!isUnbounded(edge) || !isTaken(index) || !leadsTo(edge.to, edge.from, after)) return []
+    if (!isUnbounded(edge) || !circling.has(edge.from) || !circling.has(edge.to)) return []
+    if (!isTaken(index) || !leadsTo(edge.to, edge.from, after)) return []
     const node = nodes[number.get(edge.from) ?? 0]
     const step = stepOf(procedure, node)
     const key = `${step?.id ?? edge.from} ${edge.to}`
@@ -98,6 +101,39 @@ function isUnbounded(edge: GraphEdge): boolean {
 function stepOf(procedure: Procedure, node: GraphNode | undefined): Step | null {
   if (!node?.step) return null
   return procedure.phases.flatMap((phase) => withSubSteps(phase.steps)).find((step) => step.id === node.step) ?? null
+}
+
+/** Places on a circle of ways that are not bounded, or between two such: what is left once dead ends are taken off. */
+function circlingIn(edges: readonly GraphEdge[]): ReadonlySet<string> {
+  let left: readonly GraphEdge[] = edges.filter((edge) => edge.way === null)
+  for (let before = -1; before !== left.length; ) {
+    before = left.length
+    left = withoutDeadEnds(withoutDeadEnds(left, 'from', 'to'), 'to', 'from')
+  }
+  return new Set(left.flatMap((edge) => [edge.from, edge.to]))
+}
+
+/** Ways without those that begin where none ends (or end where none begins), one after another until all are gone. */
+function withoutDeadEnds(edges: readonly GraphEdge[], near: 'from' | 'to', far: 'from' | 'to'): GraphEdge[] {
+  const count = new Map<string, number>()
+  const beginning = new Map<string, GraphEdge[]>()
+  for (const edge of edges) {
+    count.set(edge[far], (count.get(edge[far]) ?? 0) + 1)
+    const others = beginning.get(edge[near])
+    if (others) others.push(edge)
+    else beginning.set(edge[near], [edge])
+  }
+  const gone = new Set<GraphEdge>()
+  const waiting = [...beginning.keys()].filter((place) => !count.has(place))
+  for (let place = waiting.pop(); place !== undefined; place = waiting.pop()) {
+    for (const edge of beginning.get(place) ?? []) {
+      gone.add(edge)
+      const rest = (count.get(edge[far]) ?? 1) - 1
+      count.set(edge[far], rest)
+      if (rest === 0) waiting.push(edge[far])
+    }
+  }
+  return edges.filter((edge) => !gone.has(edge))
 }
 
 function leadsTo(from: string, to: string, after: ReadonlyMap<string, readonly string[]>): boolean {
