@@ -40,11 +40,18 @@ describe('the proof of the flow and the naive explorer', () => {
     const seen = new Map<string, number>()
     let clean = 0
     let cases = 0
+    let leftOut = 0
     fc.assert(
       fc.property(tapes, (tape) => {
         const { front, body } = randomProcedure(tape)
         const { procedure, findings } = procedureFrom(body, {}, front)
-        expect(findings.filter((finding) => finding.severity === 'error')).toEqual([])
+        const errors = findings.filter((finding) => finding.severity === 'error')
+        // A step that was sent back to may have been taken out to keep the procedure small.
+        if (errors.length > 0 && errors.every(({ name }) => name === 'model/unknown-target')) {
+          leftOut++
+          return
+        }
+        expect(errors).toEqual([])
         const naive = exploreNaively(procedure)
         expect(naive.isComplete).toBe(true)
         cases++
@@ -60,6 +67,7 @@ describe('the proof of the flow and the naive explorer', () => {
     const mix = shown.map((kind) => `${kind} ${share(seen.get(kind) ?? 0)} %`)
     console.info(`${cases} procedures, ${share(clean)} % clean; ${mix.join(', ')}`)
     expect(share(clean)).toBeGreaterThanOrEqual(15)
+    expect(leftOut).toBeLessThan(CASES.numRuns / 100)
     expect(shown.filter((kind) => share(seen.get(kind) ?? 0) < 2)).toEqual([])
   })
 })
