@@ -1,3 +1,5 @@
+import { setFlagsFromString } from 'node:v8'
+import { runInNewContext } from 'node:vm'
 import { proveFlow } from '../../src/flow/prove-flow.ts'
 import { procedureFrom } from '../flow/procedure-of.ts'
 import { procedureOfShape } from './flow-shapes.ts'
@@ -12,10 +14,25 @@ const ROUNDS = 5
 /** Milliseconds that the first shape should stay under on a quiet machine. */
 const TARGET = 100
 
-console.log('| steps | states | decisions | repeats | situations | verdict | median, ms | processor, ms | target, ms |')
-console.log('|---|---|---|---|---|---|---|---|---|')
+setFlagsFromString('--expose-gc')
+const collect = runInNewContext('gc') as () => void
+/** Megabytes on the heap and in buffers. */
+const memory = (): number => {
+  const { heapUsed, arrayBuffers } = process.memoryUsage()
+  return (heapUsed + arrayBuffers) / 1e6
+}
+
+console.log(
+  '| steps | states | decisions | repeats | situations | verdict | median, ms | processor, ms | target, ms | grown by, MB |',
+)
+console.log('|---|---|---|---|---|---|---|---|---|---|')
 for (const [index, shape] of SHAPES.entries()) {
   const { procedure } = procedureFrom(procedureOfShape(shape))
+  collect()
+  const empty = memory()
+  proveFlow(procedure)
+  // What one run leaves behind before anything is collected: as much as it needs, or more.
+  const grown = (memory() - empty).toFixed(0)
   const times: number[] = []
   const processor: number[] = []
   let proof = proveFlow(procedure)
@@ -29,7 +46,7 @@ for (const [index, shape] of SHAPES.entries()) {
   const { steps, states, decisions, repeats } = shape
   const figures = [steps, states, decisions, repeats, proof.situations, proof.verdict]
   const target = index === 0 ? String(TARGET) : ''
-  console.log(`| ${[...figures, middle(times), middle(processor), target].join(' | ')} |`)
+  console.log(`| ${[...figures, middle(times), middle(processor), target, grown].join(' | ')} |`)
 }
 
 function middle(values: readonly number[]): string {
