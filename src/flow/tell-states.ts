@@ -1,4 +1,5 @@
 import type { Consequence } from '../model/outcomes.ts'
+import type { State } from '../model/states.ts'
 import type { Place } from '../text/place.ts'
 import type { LastChange } from './path.ts'
 import type { Plan } from './plan.ts'
@@ -147,6 +148,7 @@ export function tellNotPutBack(seen: Seen): Told {
   const wanted = listed(subjects.states[state]?.end ?? [], 'or')
   const step = seen.path[change.index]?.spot.job?.step
   const isSnug = value === 'snug'
+  const typed = typedReturn(name, subjects.states[state])
   return {
     subject: name,
     cause: causeOf(seen, change.index),
@@ -156,11 +158,19 @@ export function tellNotPutBack(seen: Seen): Told {
       : `At the end ${name} must be ${wanted}, but ${history(seen, state, change)}.`,
     advice: isSnug
       ? `Write the final \`torque\` of ${name} on every way that comes here.`
-      : `Bring ${name} back to ${wanted} on every way to the end${step ? ` after ${stepLabel(step, subjects)}` : ''}.`,
+      : `Bring ${name} back to ${wanted} on every way to the end${step ? ` after ${stepLabel(step, subjects)}` : ''}${typed === null ? '' : `: \`${typed}\` at the step that does it`}.`,
     related: subjects.states[state] ? [{ at: subjects.states[state].at, message: `${name} is first named here.` }] : [],
     states: [state],
     roles: [],
   }
+}
+
+/** What brings a state back, as it is typed; null where that is not one line. */
+function typedReturn(name: string, declared: State | undefined): string | null {
+  const [end] = declared?.end ?? []
+  if (declared === undefined || end === undefined) return null
+  if (!declared.implied) return `sets: { ${name}: ${end} }`
+  return end === 'fitted' ? `refits: [${name}]` : null
 }
 
 export function tellStop(seen: Seen): Told {

@@ -29,7 +29,7 @@ export const entryUnguarded: Check = {
       if (missing.length === 0) continue
       yield {
         at: first.step.at,
-        message: `From step ${first.step.number} on, ${first.roles.join(' and ')} go into "${zone.name}", a confined space. Missing: ${missing.map(({ what }) => what).join(', ')}.`,
+        message: `From step ${first.step.number} on, the ${first.roles.join(' and the ')} ${first.roles.length === 1 ? 'goes' : 'go'} into "${zone.name}", a confined space. Missing: ${missing.map(({ what }) => what).join(', ')}.`,
         advice: `Add ${missing.map(({ advice }) => advice).join('; ')}.`,
         related: [{ at: zone.at, message: `${zone.name} asks for entry by ${zone.entry}.` }],
       }

@@ -20,6 +20,8 @@ export const zoneWithoutEntry: Check = {
   *run({ procedure }: CheckSubject): Iterable<Fault> {
     const entered = zonesEntered(procedure)
     const reported = new Set<string>()
+    const admits = procedure.phases.flatMap(({ permits }) => permits).find(({ name }) => /confined|entry/i.test(name))
+    const role = admits?.by ?? '…'
     for (const { id, name, what, entry, at } of procedure.zones) {
       const space = insideOf.exec(what)?.[1]
       if (space === undefined || entry !== null || reported.has(name)) continue
@@ -29,7 +31,7 @@ export const zoneWithoutEntry: Check = {
       yield {
         at,
         message: `"${name}" is ${what}, and people are there from step ${first.step.number} on. Nobody admits them.`,
-        advice: `If it is a confined space, name who admits people: ${name}: { …, entry: permit-officer }. If not, accept this and say why.`,
+        advice: `If it is a confined space, name who admits people: ${name}: { …, entry: ${role} }. If not, accept this and say why.`,
       }
     }
     if (procedure.zones.some(({ entry }) => entry !== null) || reported.size > 0) return
@@ -39,7 +41,7 @@ export const zoneWithoutEntry: Check = {
       at: step.at,
       message: `Step ${step.number} sends somebody into the ${goesIn.exec(step.text.plain)?.[1]?.toLowerCase()}, and the document has no zone for it that says who admits people.`,
       advice:
-        'Declare it: zones: { inside-tank: { what: …, safe-when: { … }, entry: permit-officer } }, and say where: inside-tank.',
+        'Declare it: zones: { inside-tank: { what: …, safe-when: { … }, entry: … } } with the role that admits people, and say where: inside-tank.',
     }
   },
 }

@@ -31,13 +31,15 @@ export const endless: Check = {
         if (again.action !== 'redo' || (again.atMost !== null && again.then !== null)) continue
         toldOf.add(step.id)
         const numbers = again.targets.map((target) => target.number)
+        // Targets that nobody knows are told by their own names.
         const where = numbers.length > 2 ? `${numbers[0]} to ${numbers.at(-1)}` : numbers.join(', ')
+        const back = where === '' ? 'back' : `back to ${where}`
         yield {
           at: again.at,
           message:
             again.atMost === null
-              ? `Step ${step.number} sends the work back to ${where}, and nothing says how often at most.`
-              : `Step ${step.number} sends the work back to ${where}, at most ${again.atMost} times, and nothing says what follows then.`,
+              ? `Step ${step.number} sends the work ${back}, and nothing says how often at most.`
+              : `Step ${step.number} sends the work ${back}, at most ${again.atMost} times, and nothing says what follows then.`,
           advice: `Give it an end: at-most: ${again.atMost ?? 3}, then: stop`,
         }
       }

@@ -52,7 +52,7 @@ const works: readonly DangerousWork[] = [
     words:
       /\b(?:energi[sz]e|switch (?:the )?(?:\w+ ){0,3}on|turn the (?:\w+ )?isolator on|while (?:it|the \w+) (?:runs|turns|is running|is turning)|start the (?:engine|motor|drive|pump|fan|belt|conveyor|crusher|screen))\b/i,
     advice:
-      'Declare the drive or the supply as a state with energy: motion or electrical, its safe value, and what proves it.',
+      'Declare the drive or the supply: states: { drive: { values: [running, stopped], start: running, end: stopped, energy: motion, safe: stopped, proved-by: test } }, or energy: electrical with live and isolated.',
   },
 ]
 

@@ -2,6 +2,7 @@ import type { Fault } from '../../findings/finding.ts'
 import type { Hold, Procedure, Step } from '../../model/procedure.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { doersOf, everyStep } from '../every-step.ts'
+import { roleWith } from '../role-as-written.ts'
 
 /**
  * Two roles, one person: on a night shift the fitter is also the supervisor, unless the roles must differ.
@@ -14,20 +15,24 @@ export const signerMayBeDoer: Check = {
   title: 'A hold may be signed by the person who did the work, because nothing says that the roles must differ.',
   rules: ['HP-03'],
 
-  *run({ procedure }: CheckSubject): Iterable<Fault> {
+  *run(subject: CheckSubject): Iterable<Fault> {
+    const { procedure } = subject
     const steps = everyStep(procedure).map(({ step }) => step)
     const reported = new Set<string>()
     for (const [index, step] of steps.entries()) {
       for (const hold of step.holds) {
         if (hold.kind !== 'hold' && hold.kind !== 'verify') continue
-        const doer = workBehind(hold, step, steps.slice(0, index)).find((role) => mayBeOne(role, hold.role, procedure))
+        const doers = workBehind(hold, step, steps.slice(0, index)).filter((id) => mayBeOne(id, hold.role, procedure))
+        const [doer] = doers
         if (doer === undefined || reported.has(`${doer} ${hold.role}`)) continue
         reported.add(`${doer} ${hold.role}`)
         const role = procedure.roles.find((known) => known.id === hold.role)
         yield {
           at: hold.at,
           message: `The ${hold.role} signs for work of the ${doer}, and nothing says that they must be two people.`,
-          advice: `Write it at the role: ${hold.role}: { …, different-from: [${doer}] }`,
+          advice: role
+            ? `Write it at the role: ${roleWith(role, { differentFrom: doers }, subject)}`
+            : `Write it at the role: ${hold.role}: { …, different-from: [${doers.join(', ')}] }`,
           ...(role ? { related: [{ at: role.at, message: `The role ${role.id} stands here.` }] } : {}),
         }
       }

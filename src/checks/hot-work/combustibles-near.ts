@@ -28,7 +28,7 @@ export const combustiblesNear: Check = {
       } else if (isTooNear(distance) && !shields.test(words)) {
         yield {
           at,
-          message: `${where} clears things that burn for ${distance.typed} only; sparks reach 35 ft (10.7 m).`,
+          message: `${where} keeps things that burn ${distance.typed} away; sparks reach 35 ft (10.7 m).`,
           advice: 'Write distance: min 11 m, or a step that shields what cannot be moved.',
         }
       }

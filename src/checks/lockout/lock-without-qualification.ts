@@ -1,6 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { doersOf, everyWrittenStep } from '../every-step.ts'
+import { roleWith } from '../role-as-written.ts'
 
 const mayLock = /\b(?:lock|locks|isolat\w+|lockout|authori[sz]ed)\b/i
 const learns = /\b(?:trainee|apprentice|learner|visitor|student)\b/i
@@ -12,7 +13,8 @@ export const lockWithoutQualification: Check = {
   title: 'A role puts locks on, and nothing says that it is authorised to.',
   rules: ['LO-12'],
 
-  *run({ procedure }: CheckSubject): Iterable<Fault> {
+  *run(subject: CheckSubject): Iterable<Fault> {
+    const { procedure } = subject
     const { roles } = procedure
     // Only a site that writes down who may lock can have forgotten somebody.
     const isWritten = roles.some(({ qualifications }) => qualifications.some((one) => mayLock.test(one)))
@@ -27,8 +29,8 @@ export const lockWithoutQualification: Check = {
         reported.add(id)
         yield {
           at: step.at,
-          message: `The ${id} (${role.who}) puts a lock on in step ${step.number}, and ${isLearning ? 'is still learning' : 'no qualification of this role is about locks, though other roles have one'}.`,
-          advice: `Write it where it is true: ${id}: { …, qualification: [own lock] }. Otherwise let somebody lock who is authorised.`,
+          message: `The ${id}${role.who === id ? '' : ` (${role.who})`} puts a lock on in step ${step.number}, and ${isLearning ? 'is still learning' : 'no qualification of this role is about locks, though other roles have one'}.`,
+          advice: `Where it is true, write: ${roleWith(role, { qualifications: ['own lock'] }, subject)}. Otherwise let somebody lock who is authorised.`,
           related: [{ at: role.at, message: `The role ${id} stands here.` }],
         }
       }

@@ -40,7 +40,10 @@ export const peopleNotTold: Check = {
       yield {
         at: steps[back]?.at ?? procedure.document.at,
         message: `Step ${steps[back]?.number} brings the energy back, and nobody is told that the locks are off and it starts.`,
-        advice: 'Add a step between the unlocking and this one: Tell the control room that the machine starts.',
+        advice:
+          back === last
+            ? 'Make two steps of it, the locks and the energy, with one between: Tell the control room that the machine starts.'
+            : 'Add a step between the unlocking and this one: Tell the control room that the machine starts.',
       }
   },
 }

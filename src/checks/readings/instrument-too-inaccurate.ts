@@ -43,7 +43,7 @@ export const instrumentTooInaccurate: Check = {
           at: use.at,
           message:
             `"${use.name}" leaves ${found.isTwoSided ? '± ' : ''}${amountText(found.room, unit)}, ` +
-            `and ${tool.id} may be off by ${data.accuracyTyped}${isAmount(data) ? '' : ` (± ${amountText(found.off, unit)})`}: ` +
+            `and ${tool.id} may be off by ${data.accuracyTyped}${isAmount(data) && data.accuracyTyped?.includes(unit) ? '' : ` (± ${amountText(found.off, unit)})`}: ` +
             `${ratioText(found.ratio)} to 1, and ${exactNumberText(least)} to 1 is wanted.`,
           advice: 'Name a more accurate instrument, widen the limit, or correct the accuracy.',
           related: [{ at: tool.at, message: `${tool.id} is listed here.` }],

@@ -18,11 +18,16 @@ export const nominalWithoutTolerance: Check = {
       yield {
         at,
         message: `"${name}" shall be ${values.join(' or ')}, but nothing says how far from it is still good.`,
-        advice: `Write a range, one side, or a tolerance: ${value} ± …, max ${value}, or min ${value}.`,
+        // No gauge shows exactly nothing.
+        advice: isZero(limit)
+          ? `Write what may still show: ${value} ± …, or max … ${limit.unit}.`
+          : `Write a range, one side, or a tolerance: ${value} ± …, max ${value}, or min ${value}.`,
       }
     }
   },
 }
+
+const isZero = ({ typed }: JudgedLimit['limit']): boolean => /^0(?:\.0+)?\s*[^\d.,\s]/.test(typed)
 
 /** A reading with a limit for each variant, or for each row of a table, is told once. */
 function byPlace(limits: readonly JudgedLimit[]): readonly (readonly [JudgedLimit, ...JudgedLimit[]])[] {

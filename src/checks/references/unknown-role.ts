@@ -1,10 +1,12 @@
 import type { Fault } from '../../findings/finding.ts'
 import { roleId } from '../../model/passes/resolve-claims.ts'
 import type { Phase, Step } from '../../model/procedure.ts'
+import { valueAt } from '../../syntax/block-node.ts'
 import type { WrittenProcedure } from '../../syntax/written.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
+import { isInList } from '../role-as-written.ts'
 import { choices, unknownName } from '../unknown-name.ts'
 import { placeOfRole, placeOfValue, placeOfWord, writtenAt } from '../written-words.ts'
 
@@ -20,12 +22,15 @@ export const unknownRole: Check = {
   title: 'A role is named that the document does not list.',
   rules: ['SG-16', 'HP-01'],
 
-  *run({ procedure, written }: CheckSubject): Iterable<Fault> {
+  *run({ procedure, written, texts }: CheckSubject): Iterable<Fault> {
     const known = procedure.roles.map((role) => role.id)
     const reported = new Set<string>()
     const mentions = [
+      // Only what this document typed: a role of the library names people of other jobs too.
       ...procedure.roles.flatMap((role) =>
-        role.differentFrom.map((other) => ({ role: other, at: placeOfValue(written, role.at, other) })),
+        role.differentFrom
+          .map((other) => ({ role: other, at: placeOfValue(written, role.at, other) }))
+          .filter(({ at }) => at.start !== role.at.start || at.file !== role.at.file),
       ),
       ...procedure.states.flatMap((state) =>
         provingRoles(state.provedBy).map((role) => ({ role, at: placeOfValue(written, state.at, role) })),
@@ -37,15 +42,25 @@ export const unknownRole: Check = {
       ...everyWrittenStep(procedure).flatMap(({ step, phase }) => inStep(step, phase, written)),
     ]
     for (const { role, at } of mentions) {
-      if (known.includes(role)) continue
+      if (known.includes(role) || isDescribed(role, written, texts)) continue
       const place = `${role} ${at.file} ${at.start}`
       if (reported.has(place)) continue
       reported.add(place)
       const listed = known.length === 0 ? 'this document lists no roles' : `the roles are ${choices(known)}`
-      const otherwise = `List it at the top: roles: { ${role}: { who: … } }`
+      const isList = procedure.roles.some((one) => isInList(one, texts))
+      const otherwise = isList
+        ? `List it at the top: roles: [${[...known, role].join(', ')}]`
+        : `List it at the top: roles: { ${role}: { who: … } }`
       yield unknownName(at, `No role is called "${role}"; ${listed}.`, role, known, otherwise)
     }
   },
+}
+
+/** A role that stands under `roles` and was taken out because something in it does not fit: that is told there. */
+function isDescribed(role: string, { block }: WrittenProcedure, texts: CheckSubject['texts']): boolean {
+  const at = valueAt(block?.map, 'roles')?.at
+  const typed = at && texts?.get(at.file)?.slice(at.start, at.end).replace(/#.*$/gm, '')
+  return typed !== undefined && new RegExp(`(?:^|[{,])\\s*${role.replace(/[^\w-]/g, '.')}\\s*:`, 'm').test(typed)
 }
 
 /** `reading` and `test` prove without a signature. */

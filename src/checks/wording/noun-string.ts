@@ -9,7 +9,7 @@ const mostNouns = 3
 
 /** Words that say what a thing is like and are no things themselves. */
 const likeness = new Set(
-  'left right front rear upper lower inner outer top bottom middle old new clean dry wet hot cold long short small large big high low main spare full empty heavy light flat plain metric hydraulic electric electrical pneumatic mechanical red green yellow blue black white grey thick thin second single double'.split(
+  'left right front rear upper lower inner outer top bottom middle old new clean dry wet hot cold long short small large big high low main spare full empty heavy light flat plain tight snug square flush plumb metric hydraulic electric electrical pneumatic mechanical red green yellow blue black white grey thick thin second single double'.split(
     ' ',
   ),
 )

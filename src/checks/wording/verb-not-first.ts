@@ -45,9 +45,18 @@ function adviceOn({ is, words }: ReadSentence, known: Words): string {
       ? 'Begin with the verb, as an order: `Loosen …`, `Read …`.'
       : `Begin with the verb, as an order: \`${capital(verb)} …\`.`
   if (is === 'statement') return `${begin} Who does it stands in bold before it: \`**Second:** …\`.`
+  const doer = is === 'no-verb' ? orderOfPerson(words, known) : null
+  if (doer !== null) return `Who does it stands in bold, and the verb behind it as an order: \`${doer}\`.`
   if (is === 'no-verb')
     return `${begin} If "${words[0]?.low ?? ''}" is an order in your shop, add it to \`verbs\` in shared/words.`
   return begin
+}
+
+/** "Electrician connects the cable" → "**Electrician:** Connect …"; null where the first word is hardly a person. */
+function orderOfPerson([first, second, third]: ReadSentence['words'], known: Words): string | null {
+  if (!first || !second || !third || first.mark !== '' || !/(?:er|or|ian|man|mate)$/.test(first.low)) return null
+  const verb = /[^s]s$/.test(second.low) ? baseVerbOf(second.low, known) : null
+  return verb === null ? null : `**${capital(first.low)}:** ${capital(verb)} …`
 }
 
 function suggested(is: ReadSentence['is'], words: ReadSentence['words'], known: Words): string | null {
