@@ -5,6 +5,8 @@ import { compileProcedure, openLibrary } from '../../compile.ts'
 import { libraryOnDisk } from '../../devices/library-on-disk.ts'
 import { loadTypesetter, type MissingTypesetter, type Typesetter } from '../../devices/typesetter/typesetter.ts'
 import { withTexts } from '../../library/with-texts.ts'
+import { auditCsv } from '../../outputs/audit/audit-csv.ts'
+import { auditHtml } from '../../outputs/audit/audit-html.ts'
 import { checklistSources } from '../../outputs/checklist/checklist-sources.ts'
 import { indexHtml } from '../../outputs/index-page/index-html.ts'
 import { pageHtml } from '../../outputs/page/page-html.ts'
@@ -36,6 +38,8 @@ async function makeOutputs(stepFile: StepFile, paper: Paper): Promise<MadeOutput
   const draft = stepFile.document.status === 'draft'
   const files = [
     { name: 'page.html', content: pageHtml(stepFile, { draft }) },
+    { name: 'audit.html', content: auditHtml(stepFile) },
+    { name: 'audit.csv', content: auditCsv(stepFile) },
     { name: 'steps.json', content: stepFileText(stepFile) },
   ]
   const typesetter = theTypesetter()

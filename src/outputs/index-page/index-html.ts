@@ -15,6 +15,8 @@ export interface IndexedDocument {
 const FILE_WORDS: Readonly<Record<string, string>> = {
   'checklist.pdf': 'Checklist to print',
   'page.html': 'Page for the tablet',
+  'audit.html': 'Audit',
+  'audit.csv': 'Audit as a table',
   'steps.json': 'Step file',
 }
 

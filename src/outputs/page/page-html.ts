@@ -4,6 +4,7 @@ import { fillTemplate } from '../../html/fill-template.ts'
 import { styles } from '../../html/styles.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
+import { statusBanner } from '../../wording/status-text.ts'
 import { coverView } from './cover-view.ts'
 import { makeJob } from './make-job.ts'
 import { phaseView } from './phase-view.ts'
@@ -22,7 +23,7 @@ export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
     revision,
     title,
     canWork,
-    banner: bannerFor(draft ? 'draft' : status),
+    banner: statusBanner(draft ? 'draft' : status),
     cover: coverView(stepFile),
     phases: stepFile.phases.map((phase) => phaseView(stepFile, phase)),
     finalCondition: stepFile.states
@@ -41,17 +42,4 @@ export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
     script: canWork ? (browserScripts.page ?? null) : null,
     data: canWork ? makeJob(stepFile) : null,
   })
-}
-
-function bannerFor(status: StepFile['document']['status']) {
-  switch (status) {
-    case 'draft':
-      return { head: 'NOT FOR USE', says: 'This is a draft. Nothing on it may be worked from or signed.' }
-    case 'withdrawn':
-      return { head: 'WITHDRAWN', says: 'This procedure is no longer valid. Do not work from it.' }
-    case 'for-review':
-      return { head: 'FOR REVIEW', says: 'Not issued yet. Work from it only if the reviewers asked you to try it.' }
-    case 'issued':
-      return null
-  }
 }
