@@ -21,11 +21,15 @@ function lookAtGuardsAndLocks(run: Run, row: Uint8Array, state: number): void {
   const { plan } = run
   if (plan.drives[state] && plan.guards.some((guard) => row[plan.layout.value[guard.state] ?? 0] === guard.removed))
     report(run, 'guard-off-at-start', state)
-  // Whoever unlocks and switches on in one step, and leaves it on, does the one before the other.
+  // Whoever takes the last lock off and switches on in one step, and leaves it on, does the one before the other.
   const moments = run.spot.job?.moments ?? []
   const isLeftOn = plan.safe[state]?.[lastValue(moments, state)] !== 1
   const isUnlockedHere = (thing: number): boolean =>
-    isLeftOn && moments.some((moment) => moment.is === 'unlock' && moment.thing === thing)
+    isLeftOn &&
+    moments.some(
+      (moment) =>
+        moment.is === 'unlock' && moment.thing === thing && othersOn(run, row, thing, moment.roles).length === 0,
+    )
   for (const thing of plan.locksOf[state] ?? [])
     if (isLocked(run, row, thing) && !isUnlockedHere(thing)) report(run, 'lockout-order', thing, state)
 }
@@ -36,6 +40,13 @@ function lastValue(moments: readonly Moment[], state: number): number {
     return moment.is === 'any-order' ? moment.lists.flat() : []
   })
   return changes.findLast((one) => one.state === state)?.value ?? -1
+}
+
+/** Roles but these whose lock is on the thing. */
+function othersOn(run: Run, row: Uint8Array, thing: number, roles: readonly number[]): readonly number[] {
+  return run.plan.layout.locks.flatMap((lock) =>
+    lock.thing === thing && row[lock.slot] === 1 && !roles.includes(lock.role) ? [lock.role] : [],
+  )
 }
 
 export function isLocked(run: Run, row: Uint8Array, thing: number): boolean {

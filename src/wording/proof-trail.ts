@@ -22,6 +22,7 @@ export type Proofs = ReadonlyMap<string, Proof>
  */
 export function proofsBefore(stepFile: StepFile): ReadonlyMap<string, Proofs> {
   const labels = holdLabels(stepFile)
+  const provers = new Map(stepFile.states.map((state) => [state.id, state.provedBy]))
   const before = new Map<string, Proofs>()
   let main: Proofs = new Map()
   for (const phase of stepFile.phases) {
@@ -30,25 +31,44 @@ export function proofsBefore(stepFile: StepFile): ReadonlyMap<string, Proofs> {
     before.set(phase.id, standing)
     for (const step of allSteps(phase.steps)) {
       before.set(step.id, standing)
-      standing = after(step, standing, labels)
-      main = after(maySkip || step.only !== null || step.when !== null ? { ...step, proves: [] } : step, main, labels)
+      standing = after(step, standing, labels, provers)
+      main = after(
+        maySkip || step.only !== null || step.when !== null ? { ...step, proves: [] } : step,
+        main,
+        labels,
+        provers,
+      )
     }
   }
   return before
 }
 
-function after(step: StepSheet, standing: Proofs, labels: ReadonlyMap<string, string>): Proofs {
+function after(
+  step: StepSheet,
+  standing: Proofs,
+  labels: ReadonlyMap<string, string>,
+  provers: ReadonlyMap<string, readonly string[]>,
+): Proofs {
   if (step.sets.length === 0 && step.proves.length === 0) return standing
   const next = new Map(standing)
   for (const change of step.sets) next.delete(change.state)
-  const signed = step.holds.flatMap((hold) => (hold.kind === 'review' ? [] : (labels.get(hold.id) ?? [])))
   for (const claim of step.proves) {
+    const proveIt = provers.get(claim.state) ?? []
+    // A witness may be waived, a review reads paper, and what opens a step has seen nothing of it.
+    const signed = step.holds.filter(
+      ({ kind, timing, role }) =>
+        (kind === 'hold' || kind === 'verify') &&
+        timing === 'after' &&
+        (proveIt.length === 0 || proveIt.includes(role)),
+    )
+    const isRead = proveIt.length === 0 || proveIt.includes('reading') || proveIt.includes('test')
+    if (signed.length === 0 && !isRead) continue
     next.set(claim.state, {
       state: claim.state,
       values: claim.values,
       step: step.id,
       number: step.number,
-      labels: signed,
+      labels: signed.flatMap((hold) => labels.get(hold.id) ?? []),
     })
   }
   return next

@@ -48,7 +48,7 @@ const filesBelow = (folder: string) =>
         .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1))
         .sort()
     : []
-const goodOutputs = ['checklist.pdf', 'page.html', 'steps.json'].map((name) => `KRQ-OK-001-A/${name}`)
+const goodOutputs = ['audit.csv', 'audit.html', 'checklist.pdf', 'page.html', 'steps.json'].map((name) => `KRQ-OK-001-A/${name}`)
 
 beforeAll(() => {
   const compiled = spawnSync(process.execPath, [join(projectFolder, 'src/build/compile-program.mjs')], {
