@@ -38,6 +38,8 @@ function canBeDone(step: Step, s: Situation, facts: Facts): boolean {
     step.removes.every(({ id }) => thing(id) === 'removed') &&
     step.refits.every(({ id }) => thing(id) === 'fitted') &&
     step.putsOn.every(({ id }) => thing(id) === 'on') &&
-    step.takesOff.every(({ id }) => thing(id) === 'off')
+    step.takesOff.every(({ id }) => thing(id) === 'off') &&
+    step.snug.every(({ id }) => thing(id) === 'snug') &&
+    step.torques.every(({ name }) => thing(name) !== 'snug')
   return needsOf(step, facts).every((claim) => holds(claim, s)) && isSafe && isMade
 }
