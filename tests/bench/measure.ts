@@ -29,7 +29,7 @@ export interface Measure<T> {
 const TEXTS_A_ROUND = 250
 const ROUNDS = 15
 /** The engine compiles what runs often; these rounds are not counted. */
-const WARM_UP_ROUNDS = 20
+const WARM_UP_ROUNDS = 80
 
 export function measure<T>({ what, target, inputs, text, run }: Measure<T>): Measured {
   const medians: number[] = []
