@@ -106,11 +106,12 @@ function visit(run: Run, row: Uint8Array, spot: Spot, resuming: Resuming): void 
 function visitStep(run: Run, row: Uint8Array, spot: Spot, resuming: Resuming): void {
   const { job } = spot
   if (job === null) return
-  lookAtResuming(run, row, spot, resuming)
-  const work = (here: Uint8Array): void =>
+  const work = (here: Uint8Array): void => {
+    lookAtResuming(run, here, spot, resuming)
     workStep(run, here, spot, job, (after, isOut) =>
       leave(run, after, spot, isOut, (going, way) => goThere(run, going, way, isOut)),
     )
+  }
   const skip = (here: Uint8Array): void => {
     for (const keep of spot.keepsEnded) here[run.plan.keeps[keep]?.slot ?? 0] = 0
     takeWays(run, here, spot.skipped, (after, way) => goThere(run, after, way, false))
