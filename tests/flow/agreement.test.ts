@@ -68,6 +68,6 @@ describe('the proof of the flow and the naive explorer', () => {
     console.info(`${cases} procedures, ${share(clean)} % clean; ${mix.join(', ')}`)
     expect(share(clean)).toBeGreaterThanOrEqual(15)
     expect(leftOut).toBeLessThan(CASES.numRuns / 100)
-    expect(shown.filter((kind) => share(seen.get(kind) ?? 0) < 2)).toEqual([])
+    expect(shown.filter((kind) => share(seen.get(kind) ?? 0) < 1)).toEqual([])
   })
 })
