@@ -1,11 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { compileProcedure, openLibrary } from '../../src/compile.ts'
 import type { BlockPlace } from '../../src/syntax/fit-block-schema.ts'
 import { fitBlock } from '../../src/syntax/fit-schema.ts'
 import { readYamlText } from '../../src/syntax/read-yaml-text.ts'
 import { sourceText } from '../../src/text/source-text.ts'
-import { mapLibrary } from '../map-library.ts'
 
 /** The language reference for authors: every key has a heading, the places its schema gives it, and examples that fit. */
 const reference = readFileSync('procedures/README.md', 'utf8')
@@ -37,23 +35,4 @@ describe.each(sections)('$key', ({ key, places, examples }) => {
     for (const place of places)
       expect(fitBlock({ map: read.value, at: read.value.at }, place as BlockPlace).findings).toEqual([])
   })
-})
-
-describe('the lesson', () => {
-  const files = [...reference.matchAll(/^(`{3,4})md\n([\s\S]*?)^\1$/gm)].map((match) => match[2] ?? '')
-
-  test('has a first and a finished file', () => expect(files).toHaveLength(2))
-
-  const findingsOf = (text: string | undefined) => {
-    const file = 'procedures/dust-fan-belts/dust-fan-belts.md'
-    return compileProcedure(file, openLibrary(mapLibrary({ [file]: text ?? '' }))).findings
-  }
-
-  test('finds in the first file what the lesson says, and nothing else', () => {
-    const [finding, ...others] = findingsOf(files[0])
-    expect([finding?.name, finding?.severity, others]).toEqual(['flow/undeclared', 'error', []])
-    expect(reference).toContain(`\n> ${finding?.message}\n`)
-  })
-
-  test('finds nothing in the finished file', () => expect(findingsOf(files[1])).toEqual([]))
 })
