@@ -4,10 +4,10 @@ import { sampleOf } from '../quantities/condition-cells.ts'
 import { fromBase } from '../quantities/convert.ts'
 import { judgeValue, limitOfPrinted } from '../quantities/judge-reading.ts'
 import { unitBySymbol } from '../quantities/units.ts'
+import { oncePer } from '../text/once-per.ts'
 import { domainsOf } from './condition-domains.ts'
 import { everyCondition, readCondition, spaceOfConditions } from './conditions.ts'
-import { everyStep } from './every-step.ts'
-import { baseNamesIn } from './formulas.ts'
+import { baseNamesIn, namesInDerived } from './formulas.ts'
 
 export type Side = 'low' | 'high'
 
@@ -18,14 +18,11 @@ export type Side = 'low' | 'high'
 export function sidesNotTold(procedure: Procedure, { name, limit: printed }: Reading): readonly Side[] {
   const limit = printed && limitOfPrinted(printed)
   const unit = unitBySymbol(printed?.unit ?? '')
-  const isHandedOn = everyStep(procedure).some(({ step }) =>
-    step.readings.some(({ expression }) => expression !== null && baseNamesIn(expression).includes(name)),
-  )
-  if (!limit || !unit || isHandedOn) return []
+  if (!limit || !unit || namesInDerived(procedure).has(name)) return []
   const domains = domainsOf(procedure, { afterElse: false })
   const open = new Set<Side>([...(limit.lower ? ['low' as const] : []), ...(limit.upper ? ['high' as const] : [])])
-  for (const { text, here } of everyCondition(procedure)) {
-    if (!baseNamesIn(text).includes(name)) continue
+  for (const { text, here, names } of conditionsWithNames(procedure)) {
+    if (!names.has(name)) continue
     const asked = readCondition(text, domains(here))
     // The limit itself cuts the line where it must be cut.
     const itself = readCondition(`${name} in limit`, domains(here))
@@ -52,3 +49,7 @@ export function sidesNotTold(procedure: Procedure, { name, limit: printed }: Rea
   }
   return [...open]
 }
+
+const conditionsWithNames = oncePer((procedure: Procedure) =>
+  everyCondition(procedure).map((condition) => ({ ...condition, names: new Set(baseNamesIn(condition.text)) })),
+)

@@ -14,8 +14,11 @@ export interface CheckSubject {
   /** What holds on every way through the work; null where the text cannot be followed yet. */
   readonly flow: FlowProof | null
   /** The texts that places point into, by file, so that words in prose can be found; not every caller has them. */
-  readonly texts?: ReadonlyMap<string, string>
+  readonly texts?: ReadonlyMap<string, PlacedText>
 }
+
+/** A text, or what answers for it by the places of a procedure. */
+export type PlacedText = Pick<string, 'slice'>
 
 /** The part of the library's configuration that checks and acceptances rest on. */
 export interface CheckConfiguration {

@@ -9,6 +9,7 @@ import { parseExpression } from '../quantities/parse-expression.ts'
 import type { Limit } from '../quantities/quantity-types.ts'
 import { rational, zero } from '../quantities/rational.ts'
 import { unitBySpelling } from '../quantities/units.ts'
+import { oncePer } from '../text/once-per.ts'
 import { everyStep } from './every-step.ts'
 import { usualAnswers } from './formula-names.ts'
 import { baseNamesIn } from './formulas.ts'
@@ -28,9 +29,7 @@ export function domainsOf(
   procedure: Procedure,
   { afterElse }: { readonly afterElse: boolean },
 ): (here: string | null) => (node: NameNode) => NamedDomain | null {
-  const placed = everyStep(procedure).flatMap(({ step, phase }) =>
-    step.readings.map((reading): PlacedReading => ({ reading, step, position: positionOf(phase) })),
-  )
+  const placed = placedReadings(procedure)
   const attainable = attainableValues(procedure)
   return (here) => (node) => {
     const found = readingsNamed(node, here, placed)
@@ -44,6 +43,12 @@ export function domainsOf(
   }
 }
 
+const placedReadings = oncePer((procedure: Procedure): readonly PlacedReading[] =>
+  everyStep(procedure).flatMap(({ step, phase }) =>
+    step.readings.map((reading): PlacedReading => ({ reading, step, position: positionOf(phase) })),
+  ),
+)
+
 export const positionOf = (phase: Procedure['phases'][number]): string | null => phase.position?.values[0]?.text ?? null
 
 const choices = (name: string, values: readonly string[], places: number): NamedDomain => ({
@@ -52,14 +57,14 @@ const choices = (name: string, values: readonly string[], places: number): Named
 })
 
 /** Values that a state has at the start, or that some step gives it: the others are never seen. */
-function attainableValues(procedure: Procedure): (state: State) => readonly string[] {
+const attainableValues = oncePer((procedure: Procedure): ((state: State) => readonly string[]) => {
   const set = everyStep(procedure).flatMap(({ step }) => step.sets)
   return ({ id, start, values, implied }) => {
     if (implied) return values
     const given = set.filter(({ state }) => state === id).flatMap((change) => change.values)
     return values.filter((value) => value === start || given.includes(value))
   }
-}
+})
 
 interface NamedReadings {
   readonly readings: readonly PlacedReading[]

@@ -9,6 +9,7 @@ import {
 } from '../quantities/condition-leaves.ts'
 import type { NameNode } from '../quantities/expression.ts'
 import { parseExpression } from '../quantities/parse-expression.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 import { positionOf } from './condition-domains.ts'
 import { everyStep } from './every-step.ts'
@@ -22,7 +23,7 @@ export interface PlacedCondition {
 }
 
 /** Every `when` and `until`, and every condition of a decision. */
-export function everyCondition(procedure: Procedure): readonly PlacedCondition[] {
+export const everyCondition = oncePer((procedure: Procedure): readonly PlacedCondition[] => {
   const ofPhase = (phase: Phase) => [
     { text: phase.when, at: phase.at, here: positionOf(phase) },
     { text: phase.until?.condition ?? null, at: phase.at, here: positionOf(phase) },
@@ -34,7 +35,7 @@ export function everyCondition(procedure: Procedure): readonly PlacedCondition[]
   return [...procedure.phases.flatMap(ofPhase), ...ofSteps].flatMap(({ text, at, here }) =>
     text === null ? [] : [{ text, at, here }],
   )
-}
+})
 
 /** A condition as questions about readings; null where it is beyond that, and nothing is claimed about it. */
 export interface ReadCondition {

@@ -10,13 +10,14 @@ import type { Expression } from '../quantities/expression.ts'
 import type { ExpressionKind } from '../quantities/expression-kinds.ts'
 import { parseExpression } from '../quantities/parse-expression.ts'
 import { unitBySpelling } from '../quantities/units.ts'
+import { oncePer } from '../text/once-per.ts'
 import { everyStep } from './every-step.ts'
 
 /** What a check answers where its author named no answers. */
 export const usualAnswers = { passes: ['Yes'], fails: ['No'] } as const
 
 /** Everything that formulas may name, with its kind; a reading whose kind nobody can tell is left out. */
-export function formulaNames(procedure: Procedure): ExpressionNames {
+export const formulaNames = oncePer((procedure: Procedure): ExpressionNames => {
   const names = new Map<string, NameInfo>()
   const tables = new Map(procedure.tables.map((table) => [table.id, table]))
   for (const { name, values } of procedure.document.variants) put(names, name, outcome(values), false)
@@ -48,7 +49,7 @@ export function formulaNames(procedure: Procedure): ExpressionNames {
     if (kind) enter(reading, kind, position)
   }
   return { names, tables }
-}
+})
 
 /** The kind of a formula, or null where it cannot be read, rests on names of unknown kind, or mixes kinds. */
 export function kindOfFormula(text: string, known: ExpressionNames): ExpressionKind | null {

@@ -3,7 +3,8 @@ import { type Expression, namesIn } from '../quantities/expression.ts'
 import { parseExpression } from '../quantities/parse-expression.ts'
 import type { QuantityProblem } from '../quantities/quantity-types.ts'
 import { type BlockNode, partOf, type ScalarNode } from '../syntax/block-node.ts'
-import type { WrittenProcedure } from '../syntax/written.ts'
+import type { WrittenBlock, WrittenProcedure } from '../syntax/written.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 import { everyStep, everyWrittenStep } from './every-step.ts'
 import { everyBlock } from './written-words.ts'
@@ -18,10 +19,23 @@ export interface Formula {
 
 /** Every `when`, `until`, `derive` and decided condition, each once; missing values (`??`) are none. */
 export function everyFormula(procedure: Procedure, written: WrittenProcedure): readonly Formula[] {
-  const scalars = everyBlock(written).flatMap((block) => scalarsIn(block.map))
+  const known = formulasKnown.get(procedure)
+  if (known?.written === written) return known.formulas
+  const formulas = readFormulas(procedure, written)
+  formulasKnown.set(procedure, { written, formulas })
+  return formulas
+}
+
+/** Asked for by many checks, once for each procedure. */
+const formulasKnown = new WeakMap<
+  Procedure,
+  { readonly written: WrittenProcedure; readonly formulas: readonly Formula[] }
+>()
+
+function readFormulas(procedure: Procedure, written: WrittenProcedure): readonly Formula[] {
   const seen = new Set<string>()
   return typedIn(procedure).flatMap(({ text, at }): readonly Formula[] => {
-    const scalar = scalarOf(text, at, scalars)
+    const scalar = scalarOf(text, at, written)
     const place = scalar?.at ?? at
     const key = `${place.file} ${place.start} ${text}`
     if (text.includes('??') || seen.has(key)) return []
@@ -39,22 +53,42 @@ export function everyFormula(procedure: Procedure, written: WrittenProcedure): r
 
 /** The place of a condition that stands in the block of a step, phase or branch; that of the thing itself in a fragment. */
 export function placeOfFormula(written: WrittenProcedure, text: string, at: Place): Place {
-  return (
-    scalarOf(
-      text,
-      at,
-      everyBlock(written).flatMap((block) => scalarsIn(block.map)),
-    )?.at ?? at
-  )
+  return scalarOf(text, at, written)?.at ?? at
 }
 
-const scalarOf = (text: string, at: Place, scalars: readonly ScalarNode[]): ScalarNode | undefined =>
-  scalars.find((candidate) => candidate.text === text && isNear(candidate, at, scalars))
+/** Of scalars with the same text, the first that does not stand before what it belongs to; else the last. */
+function scalarOf(text: string, at: Place, written: WrittenProcedure): ScalarNode | undefined {
+  const same = (scalarsByText(written).get(text) ?? []).filter((scalar) => scalar.at.file === at.file)
+  return same.find((scalar) => scalar.at.start >= at.start) ?? same.at(-1)
+}
+
+const scalarsByText = oncePer((written: WrittenProcedure): ReadonlyMap<string, readonly ScalarNode[]> => {
+  const byText = new Map<string, ScalarNode[]>()
+  for (const scalar of everyBlock(written).flatMap(scalarsOfBlock)) {
+    const same = byText.get(scalar.text)
+    if (same === undefined) byText.set(scalar.text, [scalar])
+    else same.push(scalar)
+  }
+  return byText
+})
+
+const scalarsOfBlock = oncePer((block: WrittenBlock): readonly ScalarNode[] => scalarsIn(block.map))
 
 /** Names on which some condition rests, without their positions. */
-export function namesInConditions(procedure: Procedure): ReadonlySet<string> {
-  return new Set(conditionsIn(procedure).flatMap(({ text }) => baseNamesIn(text)))
-}
+export const namesInConditions = oncePer(
+  (procedure: Procedure): ReadonlySet<string> =>
+    new Set(conditionsIn(procedure).flatMap(({ text }) => baseNamesIn(text))),
+)
+
+/** Names of readings that some value is worked out from. */
+export const namesInDerived = oncePer(
+  (procedure: Procedure): ReadonlySet<string> =>
+    new Set(
+      everyStep(procedure).flatMap(({ step }) =>
+        step.readings.flatMap(({ expression }) => (expression === null ? [] : baseNamesIn(expression))),
+      ),
+    ),
+)
 
 /** `max(l1.left, l1.right) > 3 mm` → `l1`. A formula that cannot be read names nothing. */
 export function baseNamesIn(text: string): readonly string[] {
@@ -75,7 +109,7 @@ function typedIn(procedure: Procedure): readonly Typed[] {
   return [...conditionsIn(procedure), ...formulas]
 }
 
-function conditionsIn(procedure: Procedure): readonly Typed[] {
+const conditionsIn = oncePer((procedure: Procedure): readonly Typed[] => {
   const ofPhases = procedure.phases.flatMap(({ when, until, at }) => [
     { text: when, at },
     { text: until?.condition ?? null, at },
@@ -87,7 +121,7 @@ function conditionsIn(procedure: Procedure): readonly Typed[] {
     ...step.entries.flatMap(({ data, at }) => conditionsOfReadings(data).map((text) => ({ text, at }))),
   ])
   return [...ofPhases, ...ofSteps].flatMap(({ text, at }) => (text === null ? [] : [{ text, at }]))
-}
+})
 
 const untilOf = (repeat: unknown): string | null => textUnder(repeat, 'until')
 
@@ -107,11 +141,4 @@ function scalarsIn(node: BlockNode): readonly ScalarNode[] {
   if (node.kind === 'scalar') return [node]
   const below = node.kind === 'list' ? node.items : node.entries.map((entry) => entry.value)
   return below.flatMap(scalarsIn)
-}
-
-/** Of scalars with the same text, the first that does not stand before what it belongs to. */
-function isNear(scalar: ScalarNode, at: Place, all: readonly ScalarNode[]): boolean {
-  const same = all.filter((other) => other.text === scalar.text && other.at.file === at.file)
-  const behind = same.filter((other) => other.at.start >= at.start)
-  return (behind[0] ?? same.at(-1)) === scalar
 }

@@ -1,6 +1,7 @@
 import type { QuantityKind } from '../quantities/quantity-types.ts'
 import type { BlockNode, ScalarNode } from '../syntax/block-node.ts'
-import type { WrittenProcedure } from '../syntax/written.ts'
+import type { WrittenBlock, WrittenProcedure } from '../syntax/written.ts'
+import { oncePer } from '../text/once-per.ts'
 import { everyBlock } from './written-words.ts'
 
 /** A figure under a key that tells what kind it must be of. */
@@ -43,6 +44,11 @@ const ways: readonly (readonly [way: string, key: string, ...kinds: readonly Qua
   ['support * spread', 'spread', 'length'],
   ['support * height', 'height', 'length'],
   ['support * ground-pressure', 'ground-pressure', 'pressure'],
+  ['wear * pitch', 'pitch', 'length'],
+  ['wear * span', 'span', 'length'],
+  ['rules height drop', 'height', 'length'],
+  ['rules noise level', 'noise', 'sound-level'],
+  ['rules noise for', 'for', 'time'],
   ['handle * load', 'handle', 'mass', 'force'],
   ['handle * reach', 'reach', 'length'],
   ['handle * from-height', 'from-height', 'length'],
@@ -56,8 +62,10 @@ const split = ways.map(([way, key, ...kinds]) => ({ way: way.split(' '), key, ki
 
 /** Every figure of the text whose key tells its kind, in the order of the text. */
 export function amountsOfKnownKind(written: WrittenProcedure): readonly AmountOfKnownKind[] {
-  return everyBlock(written).flatMap((block) => below(block.map, []))
+  return everyBlock(written).flatMap(amountsOfBlock)
 }
+
+const amountsOfBlock = oncePer((block: WrittenBlock) => below(block.map, []))
 
 function below(node: BlockNode, path: readonly string[]): readonly AmountOfKnownKind[] {
   if (node.kind === 'list') return node.items.flatMap((item, index) => below(item, [...path, String(index)]))

@@ -99,6 +99,7 @@ import { nothingInHand } from './lifting/nothing-in-hand.ts'
 import { liftOverCapacity } from './lifting/over-capacity.ts'
 import { riggingNotInspected } from './lifting/rigging-not-inspected.ts'
 import { sketchMissing } from './lifting/sketch-missing.ts'
+import { tagAngleMissing } from './lifting/tag-angle-missing.ts'
 import { trialLiftMissing } from './lifting/trial-lift-missing.ts'
 import { weightWithoutAllowance } from './lifting/weight-without-allowance.ts'
 import { energyLeftAsItIs } from './lockout/energy-left-as-it-is.ts'
@@ -156,6 +157,10 @@ import { lapsesBeforeDone } from './schedule/lapses-before-done.ts'
 import { waitCrossed } from './schedule/wait-crossed.ts'
 import { supportOverCapacity } from './support/over-capacity.ts'
 import { sharesOff } from './support/shares-off.ts'
+import { airLimitWide } from './thresholds/air-limit-wide.ts'
+import { airReadingMissing } from './thresholds/air-reading-missing.ts'
+import { fallUnprotected } from './thresholds/fall-unprotected.ts'
+import { noiseUnprotected } from './thresholds/noise-unprotected.ts'
 import { aboveProof } from './torque/above-proof.ts'
 import { anglesDoNotAdd } from './torque/angles-do-not-add.ts'
 import { extensionNotCounted } from './torque/extension-not-counted.ts'
@@ -167,6 +172,9 @@ import { releaseMissing } from './torque/release-missing.ts'
 import { roundsEndShort } from './torque/rounds-end-short.ts'
 import { settingOutOfRange } from './torque/setting-out-of-range.ts'
 import { wrenchTooLarge } from './torque/wrench-too-large.ts'
+import { wearLimitOff } from './wear/limit-off.ts'
+import { wearLogUnreadable } from './wear/log-unreadable.ts'
+import { wearReadingMissing } from './wear/reading-missing.ts'
 import { abbreviationUndeclared } from './wording/abbreviation-undeclared.ts'
 import { articlesMissing } from './wording/articles-missing.ts'
 import { conditionLast } from './wording/condition-last.ts'
@@ -346,6 +354,7 @@ export const checks: readonly Check[] = [
   legsTooFlat,
   legsUndetermined,
   nothingInHand,
+  tagAngleMissing,
   liftOverCapacity,
   weightWithoutAllowance,
   liftDataIncomplete,
@@ -362,6 +371,17 @@ export const checks: readonly Check[] = [
   // support: what stands on what
   supportOverCapacity,
   sharesOff,
+
+  // wear: what worn parts are judged by
+  wearLimitOff,
+  wearLogUnreadable,
+  wearReadingMissing,
+
+  // thresholds: what published rules ask at heights, noise and air
+  airLimitWide,
+  airReadingMissing,
+  fallUnprotected,
+  noiseUnprotected,
 
   // handling: what people lift by hand
   handledAboveSiteLimit,

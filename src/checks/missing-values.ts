@@ -1,6 +1,7 @@
 import type { Fault } from '../findings/finding.ts'
 import { type BlockNode, partOf } from '../syntax/block-node.ts'
-import type { WrittenProcedure } from '../syntax/written.ts'
+import type { WrittenBlock, WrittenProcedure } from '../syntax/written.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 import { everyBlock, everyWrittenPart } from './written-words.ts'
 
@@ -8,7 +9,7 @@ const mark = /(?<![?\p{L}])\?\?(?![?\p{L}])/gu
 
 /** Every place where the author wrote `??` for a value still to come. */
 export function missingValues(written: WrittenProcedure): readonly Place[] {
-  const inBlocks = everyBlock(written).flatMap((block) => inNode(block.map))
+  const inBlocks = everyBlock(written).flatMap(inBlock)
   const inSteps = everyWrittenPart(written).flatMap((part) =>
     'markdown' in part && holdsMark(part.markdown) ? [part.at] : [],
   )
@@ -19,6 +20,8 @@ export function missingValues(written: WrittenProcedure): readonly Place[] {
 }
 
 const holdsMark = (text: string): boolean => text.match(mark) !== null
+
+const inBlock = oncePer((block: WrittenBlock) => inNode(block.map))
 
 function inNode(node: BlockNode): readonly Place[] {
   if (node.kind === 'list') return node.items.flatMap(inNode)

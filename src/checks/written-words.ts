@@ -1,38 +1,50 @@
 import { type BlockNode, type MapEntry, type MapNode, partOf, valueAt } from '../syntax/block-node.ts'
 import type { WrittenBlock, WrittenPhase, WrittenProcedure, WrittenRole, WrittenStep } from '../syntax/written.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 
 /** A phase, branch or step as written: what the search for a word goes through. */
 export type WrittenPart = WrittenPhase | WrittenStep
 
 /** Every phase, branch, step and sub-step as written, in the order of the text. */
-export function everyWrittenPart(written: WrittenProcedure): readonly WrittenPart[] {
-  const known = partsOf.get(written) ?? written.phases.flatMap(partsOfPhase)
-  partsOf.set(written, known)
-  return known
-}
+export const everyWrittenPart = oncePer((written: WrittenProcedure): readonly WrittenPart[] =>
+  written.phases.flatMap(partsOfPhase),
+)
 
-/** The parts are asked for once for each step: they are laid out once for each procedure. */
-const partsOf = new WeakMap<WrittenProcedure, readonly WrittenPart[]>()
-
-function partsOfPhase(phase: WrittenPhase): readonly WrittenPart[] {
-  return [phase, ...phase.steps.flatMap(partsOfStep), ...phase.branches.flatMap(partsOfPhase)]
-}
+const partsOfPhase = oncePer((phase: WrittenPhase): readonly WrittenPart[] => [
+  phase,
+  ...phase.steps.flatMap(partsOfStep),
+  ...phase.branches.flatMap(partsOfPhase),
+])
 
 function partsOfStep(step: WrittenStep): readonly WrittenPart[] {
   return [step, ...step.steps.flatMap(partsOfStep)]
 }
 
 /** Every block: front matter, document, phases, steps. */
-export function everyBlock(written: WrittenProcedure): readonly WrittenBlock[] {
+export const everyBlock = oncePer((written: WrittenProcedure): readonly WrittenBlock[] => {
   const blocks = [written.frontMatter, written.block, ...everyWrittenPart(written).map((part) => part.block)]
   return blocks.filter((block) => block !== null)
-}
+})
 
 /** What was written where a resolved phase or step says it comes from; undefined for fragments and written-out refits. */
 export function writtenAt(written: WrittenProcedure, at: Place): WrittenPart | undefined {
-  return everyWrittenPart(written).find((part) => part.at.file === at.file && part.at.start === at.start)
+  return partsByPlace(written).get(placeKey(at))
 }
+
+const partsByPlace = oncePer((written: WrittenProcedure) => firstByPlace(everyWrittenPart(written), (part) => part.at))
+
+/** The first thing at each place. */
+function firstByPlace<Thing>(things: readonly Thing[], placeOf: (thing: Thing) => Place): ReadonlyMap<string, Thing> {
+  const found = new Map<string, Thing>()
+  for (const thing of things) {
+    const key = placeKey(placeOf(thing))
+    if (!found.has(key)) found.set(key, thing)
+  }
+  return found
+}
+
+const placeKey = ({ file, start }: Place): string => `${start} ${file}`
 
 /** The place of a role typed in bold before a step or a bullet, or null. */
 export function placeOfRole(part: WrittenPart | undefined, isMeant: (name: string) => boolean): Place | null {
@@ -82,15 +94,19 @@ export function placeOfValue(written: WrittenProcedure, keyAt: Place, value: str
 
 /** The entry of a block whose key stands at this place; null for entries of fragments. */
 function entryOf(written: WrittenProcedure, keyAt: Place): MapEntry | null {
-  return firstOf(everyBlock(written), (block) => entryAt(block.map, keyAt))
+  return entriesByPlace(written).get(placeKey(keyAt)) ?? null
 }
 
-function entryAt(node: BlockNode, keyAt: Place): MapEntry | null {
-  if (node.kind === 'scalar') return null
-  if (node.kind === 'list') return firstOf(node.items, (item) => entryAt(item, keyAt))
-  return firstOf(node.entries, (entry) =>
-    entry.keyAt.start === keyAt.start && entry.keyAt.file === keyAt.file ? entry : entryAt(entry.value, keyAt),
-  )
+const entriesByPlace = oncePer((written: WrittenProcedure) =>
+  firstByPlace(everyBlock(written).flatMap(entriesOfBlock), (entry) => entry.keyAt),
+)
+
+const entriesOfBlock = oncePer((block: WrittenBlock): readonly MapEntry[] => entriesIn(block.map))
+
+function entriesIn(node: BlockNode): readonly MapEntry[] {
+  if (node.kind === 'scalar') return []
+  if (node.kind === 'list') return node.items.flatMap(entriesIn)
+  return node.entries.flatMap((entry) => [entry, ...entriesIn(entry.value)])
 }
 
 const partOfWord = /[\p{L}\p{N}_-]/u

@@ -34,7 +34,11 @@ import { workOutSchedule } from './schedule/work-out-schedule.ts'
 export interface ModelSurroundings {
   readonly library: LibraryReader
   readonly defaults: DocumentDefaults
-  readonly catalogues: ResourceCatalogues & { readonly hazards: CatalogueItems; readonly roles: CatalogueItems }
+  readonly catalogues: ResourceCatalogues & {
+    readonly hazards: CatalogueItems
+    readonly roles: CatalogueItems
+    readonly fasteners?: CatalogueItems
+  }
   readonly fragments: FragmentShelf
   readonly machine: (id: string) => Outcome<BlockNode | null>
 }
@@ -90,6 +94,7 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     readingUnits,
     variants: titled.variants,
     toolFact,
+    fasteners: surroundings.catalogues.fasteners ?? new Map(),
   }
   const onlyRole = roles.length === 1 ? roles.map((role) => role.id) : []
   const resolved = resolvePhases(drafts, { ...context, declared, tables, onlyRole })
@@ -122,7 +127,7 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     emergency: namedSentences(valueAt(block ?? undefined, 'emergency')),
     prohibit: textsAt(block ?? undefined, 'prohibit'),
     entries: entriesFrom(block),
-    phases: workOutFigures(phases, resources),
+    phases: workOutFigures(phases, { resources, tables, ruleSet: surroundings.defaults.checks?.ruleSet ?? null }),
     holds: summariseHolds(phases, declared.zones),
     schedule: workOutSchedule(phases, titled.variants),
     figures,

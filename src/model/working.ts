@@ -3,7 +3,7 @@ import type { Place } from '../text/place.ts'
 /** How a figure of a step was worked out, so that anybody can follow it with a pencil. */
 export interface Working {
   /** Key of the block it serves. */
-  readonly key: 'torque' | 'lift' | 'support' | 'handle' | 'hot-work' | 'pressure' | 'takes'
+  readonly key: 'torque' | 'lift' | 'support' | 'handle' | 'hot-work' | 'pressure' | 'takes' | 'wear' | 'rules'
   /** Name within the block: `housing-bolts`. */
   readonly of: string
   /** What comes out, for a person: `Each of 2 legs carries 8.4 kN at 60° from the horizontal.` */

@@ -46,7 +46,7 @@ import { scheduleCalculators } from './schedule/schedule-calculators.ts'
 import { supportCalculators } from './support/support-calculators.ts'
 import { thresholdCalculators } from './thresholds/threshold-calculators.ts'
 import { workCalculators } from './thresholds/work-calculators.ts'
-import { beltDeflectionCalculator, beltDeflectionForce, beltTension } from './wear/belt.ts'
+import { beltDeflectionCalculator, beltDeflectionForce, beltForceRange, beltTension } from './wear/belt.ts'
 import {
   chainAllowance,
   chainElongationCalculator,
@@ -54,6 +54,7 @@ import {
   leafChainTableCalculator,
 } from './wear/chain.ts'
 import { chainLength, chainPitch, chainSlack, sprocketDiameter } from './wear/chain-drive.ts'
+import { thrustWasher, thrustWasherRow } from './wear/thrust-washer.ts'
 import { wearTrend } from './wear/trend.ts'
 import {
   fitClearance,
@@ -61,7 +62,6 @@ import {
   roundness,
   shaftBend,
   sideDifference,
-  thrustWasher,
   wearLimitSide,
   wearState,
 } from './wear/wear.ts'
@@ -111,6 +111,7 @@ export const calculators: readonly Calculator[] = [
   // wear
   beltDeflectionCalculator,
   beltDeflectionForce,
+  beltForceRange,
   beltTension,
   chainElongationCalculator,
   chainAllowance,
@@ -128,6 +129,7 @@ export const calculators: readonly Calculator[] = [
   shaftBend,
   limitCheck,
   thrustWasher,
+  thrustWasherRow,
   sideDifference,
   // alignment
   rimAndFaceCalculator,

@@ -1,6 +1,6 @@
 /** What stands under results that people can be hurt by. */
 
-const localFirst = 'Local law, site rules and the maker’s instructions come first.'
+export const localFirst = 'Local law, site rules and the maker’s instructions come first.'
 
 export const liftCaution = `A lift is planned and led by a qualified person. ${localFirst}`
 

@@ -130,8 +130,68 @@ shackle: { name: bow shackle, quantity: 2, capacity: 1 t }`
       "Legs at 60° from horizontal: a = 60°",
       "T = 704 kg/(2 × 0.866) = 406.5 kg",
       "bay crane: takes the whole load: 704 kg of 5 t = 14.1 %",
+      "two-leg chain sling: the angle on its tag is not told; taken as 60° or flatter",
       "two-leg chain sling: takes the whole load: 704 kg of 2 t = 35.2 %",
       "bow shackle: one in each leg: 406.5 kg of 1 t = 40.7 %",
     ]
   `)
+})
+
+describe('a sling whose tag is for another angle', () => {
+  const sling = (more = '') => `${CRANE}\ntwo-leg: { name: two-leg chain sling, capacity: 20 800 lb${more} }`
+  const load = (angle: string) => `"10 000 lb ± 0 %, legs 2, angle ${angle}, with crane two-leg"`
+
+  // Chain sling table of a maker, grade 80, 1/2 in, double: 20 800 lb at 60°, 17 000 lb at 45° and 12 000 lb at 30° from horizontal.
+  it.each([
+    ['45° from horizontal', 17_000],
+    ['30° from horizontal', 12_000],
+    ['60° from vertical', 12_000],
+    ['90° between legs', 17_000],
+    ['60° from horizontal', 20_800],
+    ['75° from horizontal', 20_800],
+  ])('may lift what the table gives at %s', (angle, capacity) => {
+    const used = lifted(load(angle), sling(', rated-at: 60° from horizontal'))['use:two-leg'] ?? ''
+    expect(10_000 / (Number.parseFloat(used) / 100) / capacity).toBeCloseTo(1, 2)
+  })
+
+  it('shows the tag, both sines and what is left', () => {
+    const [working] = workingsOf(
+      sling(', rated-at: 30° from vertical'),
+      `lift: { motor: ${load('45° from horizontal')} }`,
+    )
+    expect(working?.formula).toContain('rating at angle a = tag × sin a/sin a₀')
+    expect(working?.lines.at(-2)?.replace(/\s/g, ' ')).toBe(
+      'two-leg chain sling: tag 20 800 lb at a₀ = 60°, legs at a = 45°: 20 800 lb × 0.7071/0.866 = 16 980 lb',
+    )
+  })
+
+  it('says what is missing where nobody told the angle, and asks for it where the legs are flat', () => {
+    const [working] = workingsOf(sling(), `lift: { motor: ${load('45° from horizontal')} }`)
+    expect(working?.says).toContain('Missing: the angle on the tag of the two-leg chain sling')
+    expect(found(load('45° from horizontal'), sling())).toContain('lifting/tag-angle-missing')
+    expect(found(load('45° from horizontal'), sling(', rated-at: 60°'))).toContain('lifting/tag-angle-missing')
+    expect(found(load('60° from horizontal'), sling())).not.toContain('lifting/tag-angle-missing')
+    expect(found(load('45° from horizontal'), sling(', rated-at: 60° from horizontal'))).not.toContain(
+      'lifting/tag-angle-missing',
+    )
+  })
+
+  it('is too weak where the table says so, and not before', () => {
+    const heavy = (weight: string) => `"${weight} ± 0 %, legs 2, angle 30° from horizontal, with crane two-leg"`
+    const gear = sling(', rated-at: 60° from horizontal')
+    expect(found(heavy('12 000 lb'), gear)).not.toContain('lifting/over-capacity')
+    expect(found(heavy('12 020 lb'), gear)).toContain('lifting/over-capacity')
+  })
+})
+
+describe('lengths in place of an angle', () => {
+  it.each([
+    'leg-length: 16 ft, height: 12 ft',
+    'leg-length: 16 ft, hook-points: 21.166 ft',
+    'height: 12 ft, hook-points: 21.166 ft',
+  ])('%s settle two legs', (lengths) => {
+    const load = `{ load: 15 000 lb ± 0 %, legs: 2, ${lengths}, with: [crane] }`
+    expect(found(load)).not.toContain('lifting/data-incomplete')
+    expect(Number.parseFloat(lifted(load)['leg-tension'] ?? '')).toBeCloseTo(10_000, -2)
+  })
 })

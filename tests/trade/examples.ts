@@ -60,6 +60,7 @@ export const examples: Readonly<Record<string, Readonly<Record<string, string>>>
   'flywheel-energy': { mass: '300 kg', diameter: '900 mm', speed: '1500 r/min' },
   'belt-deflection': { span: '37.5 in' },
   'belt-deflection-force': { section: 'B' },
+  'belt-force-range': { deflection: '1.5 in' },
   'belt-tension': { belt: 'new' },
   'chain-elongation': { pitch: '19.05 mm', pins: '25', measured: '462.3 mm', limit: '3 %' },
   'chain-allowance': { length: '12 in', limit: '3 %' },
@@ -82,6 +83,7 @@ export const examples: Readonly<Record<string, Readonly<Record<string, string>>>
   'shaft-bend': { swing: '0.09 mm' },
   'published-limit': { published: 'engine oil clearance', reading: '0.003 in' },
   'thrust-washer': { 'end-play': '0.030 in', washer: '0.244 in' },
+  'thrust-washer-row': { corrected: '0.021 in' },
   'side-difference': { left: '101 psi', right: '97 psi', limit: '5 psi' },
   'rim-and-face': { face: '0.008 in', rim: '0.010 in', circle: '4 in', 'to-front': '10 in', 'to-rear': '25 in' },
   'two-plane-alignment': {

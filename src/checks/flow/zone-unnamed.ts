@@ -21,6 +21,7 @@ export const zoneUnnamed: Check = {
   *run({ procedure }: CheckSubject): Iterable<Fault> {
     if (procedure.zones.length === 0) return
     const zones = [...new Set(procedure.zones.map((zone) => zone.name))]
+    const ways = zones.map((zone) => ({ zone, going: goingInto(zone) }))
     for (const { where, steps, at, title } of procedure.phases) {
       if (where.length > 0 || steps.length === 0) continue
       yield {
@@ -30,14 +31,15 @@ export const zoneUnnamed: Check = {
       }
     }
     for (const { step, phase } of everyWrittenStep(procedure)) {
-      const unsaid = zones.find(
-        (zone) => isSaidToGoInto(zone, step.text.plain) && !isSomebodyIn(zone, step, phase, procedure),
+      const way = ways.find(
+        ({ zone, going }) => isSaidToGoInto(going, step.text.plain) && !isSomebodyIn(zone, step, phase, procedure),
       )
-      if (unsaid !== undefined) {
+      if (way !== undefined) {
+        const { zone, going } = way
         yield {
           at: step.at,
-          message: `Step ${step.number} says "${goingInto(unsaid).exec(step.text.plain)?.[0]}", and nobody who does it is said to be in ${unsaid}.`,
-          advice: `Say so: enters: ${unsaid}, or in the block of the phase where: ${unsaid}.`,
+          message: `Step ${step.number} says "${going.exec(step.text.plain)?.[0]}", and nobody who does it is said to be in ${zone}.`,
+          advice: `Say so: enters: ${zone}, or in the block of the phase where: ${zone}.`,
         }
         continue
       }
@@ -66,8 +68,8 @@ function goingInto(zone: string): RegExp {
 }
 
 /** Said of somebody who does it now: not of before or until, and not of what nobody does. */
-function isSaidToGoInto(zone: string, text: string): boolean {
-  const found = goingInto(zone).exec(text)
+function isSaidToGoInto(going: RegExp, text: string): boolean {
+  const found = going.exec(text)
   if (found === null || staysOut.test(text)) return false
   return !/\b(?:before|until|unless|if|when|after|who|whoever|that|to)\b[^,.;]*$/i.test(text.slice(0, found.index))
 }

@@ -27,9 +27,10 @@ function missingIn({ data, gear, legs }: Lift): { readonly what: string; readonl
   if (gear.length === 0)
     return { what: 'what carries it', advice: 'Name crane, slings, shackles and eyes: with crane-1 two-leg-chain' }
   const has = (key: string) => textIn(data, key) !== null
-  if (legs < 2 || has('angle') || (has('hook-points') && (has('leg-length') || has('height')))) return null
+  const hasTwoLengths = ['leg-length', 'height', 'hook-points'].filter(has).length >= 2
+  if (legs < 2 || has('angle') || hasTwoLengths) return null
   return {
     what: `at which angle its ${legs} legs stand, so their pull cannot be worked out`,
-    advice: 'Write angle 60° from horizontal, or leg-length and hook-points.',
+    advice: 'Write angle 60° from horizontal, or two of leg-length, height and hook-points.',
   }
 }

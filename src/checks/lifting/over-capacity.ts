@@ -23,7 +23,7 @@ export const liftOverCapacity: Check = {
           at: block.at,
           message: `"${block.name}" is too heavy for the ${carrier.name}: ${asked}, and its capacity is ${carrier.capacityTyped}${here}. That is ${percentOf(used)}.`,
           advice:
-            takes === 'leg'
+            takes === 'leg' || because?.includes('its tag') === true
               ? 'Take gear with more capacity, stand the legs steeper, or correct the figures.'
               : 'Take gear with more capacity, or correct the figures.',
         }

@@ -9,6 +9,7 @@ import { add, compare, divide, multiply, subtract } from '../../quantities/ratio
 import { roundingOf } from '../../quantities/rounding-of-number.ts'
 import { unitBySymbol } from '../../quantities/units.ts'
 import type { PlainValue } from '../../syntax/block-node.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyWrittenStep } from '../every-step.ts'
@@ -22,31 +23,34 @@ export const proseAgainstBlock: Check = {
   rules: [],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
-    for (const { step } of everyWrittenStep(procedure)) {
-      const stated = statedIn(step)
-      if (stated.length === 0) continue
-      for (const sentence of sentencesOf(step)) {
-        const { at } = sentence
-        const text = inDigits(sentence.text)
-        const found = quantitiesIn(text).quantities.filter((quantity) => !isAside(quantity, text))
-        for (const figure of found) {
-          // Two figures of one kind in a sentence: which one is meant is for people to see.
-          if (found.filter(({ limit }) => limit.kind === figure.limit.kind).length > 1) continue
-          const meant = meantBy(figure, text, stated)
-          const [first] = meant
-          if (!first || !meant.every(({ limit }) => contradicts(figure, limit))) continue
-          const typed = meant.map(({ limit }) => limit.typed).join(' or ')
-          yield {
-            at,
-            message: `The wording of step ${step.number} says "${asTyped(figure, sentence.text)}", its block says ${typed} for ${first.name}.`,
-            advice:
-              'Type the same in both, or leave the figure out of the wording: the sheet prints the one in the block.',
-            related: [{ at: first.at, message: `${first.name} is ${typed} here.` }],
-          }
-        }
+    for (const { step } of everyWrittenStep(procedure)) yield* faultsOf(step)
+  },
+}
+
+const faultsOf = oncePer((step: Step): readonly Fault[] => [...contradictionsIn(step)])
+
+function* contradictionsIn(step: Step): Iterable<Fault> {
+  const stated = statedIn(step)
+  if (stated.length === 0) return
+  for (const sentence of sentencesOf(step)) {
+    const { at } = sentence
+    const text = inDigits(sentence.text)
+    const found = quantitiesIn(text).quantities.filter((quantity) => !isAside(quantity, text))
+    for (const figure of found) {
+      // Two figures of one kind in a sentence: which one is meant is for people to see.
+      if (found.filter(({ limit }) => limit.kind === figure.limit.kind).length > 1) continue
+      const meant = meantBy(figure, text, stated)
+      const [first] = meant
+      if (!first || !meant.every(({ limit }) => contradicts(figure, limit))) continue
+      const typed = meant.map(({ limit }) => limit.typed).join(' or ')
+      yield {
+        at,
+        message: `The wording of step ${step.number} says "${asTyped(figure, sentence.text)}", its block says ${typed} for ${first.name}.`,
+        advice: 'Type the same in both, or leave the figure out of the wording: the sheet prints the one in the block.',
+        related: [{ at: first.at, message: `${first.name} is ${typed} here.` }],
       }
     }
-  },
+  }
 }
 
 /** A limit of the block, and which key says it. */

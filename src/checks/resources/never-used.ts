@@ -1,5 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
+import type { Step } from '../../model/procedure.ts'
 import type { Resource, ResourceGroup } from '../../model/resources.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Check, CheckSubject } from '../check.ts'
 import { everyStep } from '../every-step.ts'
 
@@ -14,12 +16,9 @@ export const neverUsed: Check = {
   rules: ['PR-03'],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
-    const texts = everyStep(procedure).flatMap(({ step }) => [
-      step.text.plain,
-      ...step.acts.map((act) => act.text.plain),
-      JSON.stringify([step.details, step.entries]),
-    ])
-    const said = texts.join('\n').toLowerCase()
+    const said = everyStep(procedure)
+      .map(({ step }) => wordsOfStep(step))
+      .join('\n')
     for (const group of groups) {
       for (const resource of procedure.resources[group]) {
         if (!resource.listed || resource.usedIn.length > 0 || isNamedIn(said, resource)) continue
@@ -32,6 +31,12 @@ export const neverUsed: Check = {
     }
   },
 }
+
+const wordsOfStep = oncePer((step: Step): string =>
+  [step.text.plain, ...step.acts.map((act) => act.text.plain), JSON.stringify([step.details, step.entries])]
+    .join('\n')
+    .toLowerCase(),
+)
 
 /** A step may name it in plain words: `bearing cone` for `bearing-cone`. */
 function isNamedIn(said: string, { id, name }: Resource): boolean {

@@ -18,6 +18,12 @@ export const tableUnknown: FaultKind = {
   title: 'A table is named that this document does not have.',
 }
 
+export const fastenerUnknown: FaultKind = {
+  name: 'model/fastener-unknown',
+  severity: 'error',
+  title: 'A torque names a fastener that the library does not have.',
+}
+
 export const unreadableLimit: FaultKind = {
   name: 'model/unreadable-limit',
   severity: 'error',

@@ -89,9 +89,10 @@ export function legsOf(block: LoadBlock): Legs {
   return { count, lean, problem: null }
 }
 
-interface ReadAngle {
+export interface ReadAngle {
   readonly typed: string
   readonly degrees: Rational
+  /** What it is measured from; null where that is not said. */
   readonly convention: AngleConvention | null
 }
 
@@ -102,7 +103,7 @@ const bases: readonly (readonly [RegExp, AngleConvention])[] = [
 ]
 
 /** `60° from horizontal`; null where there is no angle in it at all. */
-function readAngle(typed: string): ReadAngle | null {
+export function readAngle(typed: string): ReadAngle | null {
   const base = bases.find(([pattern]) => pattern.test(typed.trim()))
   const figure = base ? typed.trim().replace(base[0], '').trim() : typed.trim()
   const turns = amountIn(figure, 'angle')

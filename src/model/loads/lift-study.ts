@@ -2,11 +2,12 @@ import type { Rational } from '../../quantities/quantity-types.ts'
 import { add, compare, divide, rational, subtract, zero } from '../../quantities/rational.ts'
 import { ratingAtAngle } from '../../trade/lifting/hardware.ts'
 import { chokerRating } from '../../trade/lifting/hitch.ts'
-import { carryingLegs, legTension } from '../../trade/lifting/leg-tension.ts'
+import { carryingLegs, legTension, taggedCapacity } from '../../trade/lifting/leg-tension.ts'
 import { designLoad } from '../../trade/lifting/load.ts'
 import { type LegPull, offCentreLevel } from '../../trade/lifting/off-centre.ts'
+import { fromHorizontal, riseOfLeg } from '../../trade/lifting/sling-angle.ts'
 import type { Resources } from '../resources.ts'
-import { type LegProblem, type Legs, legsOf } from './legs.ts'
+import { type LegProblem, type Legs, legsOf, readAngle } from './legs.ts'
 import {
   amountIn,
   type Carrier,
@@ -58,8 +59,17 @@ export interface TrainLink {
   readonly rating: Rational | null
   /** Why the rating is not the capacity; null where it is. */
   readonly because: string | null
+  /** A sling of several legs: the angle its tag is for. Null for everything else. */
+  readonly tag: Tag | null
   /** Pull over rating; null where one of them is missing. */
   readonly used: Rational | null
+}
+
+export interface Tag {
+  /** As typed; null where nobody told. */
+  readonly typed: string | null
+  /** Degrees from horizontal; null where it is not told, or not told from what. */
+  readonly degrees: Rational | null
 }
 
 export function studyLift(block: LoadBlock, resources: Resources): LiftStudy {
@@ -131,21 +141,34 @@ interface Around {
 function linkOf(carrier: Carrier, around: Around): TrainLink {
   const takes = around.legs.count > 1 && isInALeg(carrier, around.legs.count) ? 'leg' : 'load'
   const pull = takes === 'leg' ? around.tension : around.load
-  const { rating, because } = ratingHere(carrier, takes, around)
-  return { carrier, takes, pull, rating, because, used: pull && rating ? divide(pull, rating) : null }
+  const tag = takes === 'load' && around.legs.count > 1 && isWholeSling(carrier) ? tagOf(carrier) : null
+  const { rating, because } = ratingHere(carrier, takes, tag, around)
+  return { carrier, takes, pull, rating, because, tag, used: pull && rating ? divide(pull, rating) : null }
+}
+
+function tagOf({ ratedAt }: Carrier): Tag {
+  const angle = ratedAt === null ? null : readAngle(ratedAt)
+  const level = angle?.convention ? fromHorizontal(angle.degrees, angle.convention) : null
+  return { typed: ratedAt, degrees: level?.ok ? level.value : null }
 }
 
 function ratingHere(
   { capacity, name, id }: Carrier,
   takes: TrainLink['takes'],
+  tag: Tag | null,
   { hitch, flattest }: Around,
 ): Pick<TrainLink, 'rating' | 'because'> {
   const words = `${id} ${name}`
   if (capacity === null) return { rating: null, because: null }
+  const flatter = flatterThanTag(capacity, tag, flattest)
+  const tagged = flatter ?? capacity
+  const tagReason = flatter === null ? null : `its tag is for legs at ${tag?.typed}`
   if (hitch === 'choke' && isSling(words)) {
-    const choked = chokerRating(capacity)
-    if (choked.ok) return { rating: choked.value, because: 'choked, 75 % of its straight pull' }
+    const choked = chokerRating(tagged)
+    const reasons = ['choked, 75 % of its straight pull', ...(tagReason === null ? [] : [tagReason])]
+    if (choked.ok) return { rating: choked.value, because: reasons.join('; ') }
   }
+  if (flatter) return { rating: flatter, because: tagReason }
   if (takes === 'leg' && flattest && eyeboltOf(words) === 'shouldered') {
     const lean = subtract(rational(90), flattest)
     const tilted = ratingAtAngle(capacity, lean, 'shoulder-eyebolt')
@@ -153,6 +176,21 @@ function ratingHere(
       return { rating: tilted.value, because: 'a shouldered eyebolt pulled at an angle' }
   }
   return { rating: capacity, because: null }
+}
+
+/** Most tags are for legs at 60° from horizontal or flatter; at that angle and steeper nothing is lost. Common practice, no published source. */
+const usualTag = rational(60)
+
+/** A sling of several legs that hangs flatter than a usual tag is for, and whose own nobody told. */
+export function isTagMissing(tag: Tag | null, flattest: Rational | null): boolean {
+  return tag !== null && tag.degrees === null && flattest !== null && compare(flattest, usualTag) < 0
+}
+
+/** What a sling may lift with legs flatter than its tag is for; null where they are not flatter. */
+export function flatterThanTag(capacity: Rational, tag: Tag | null, flattest: Rational | null): Rational | null {
+  if (!tag?.degrees || !flattest || compare(flattest, tag.degrees) >= 0) return null
+  const left = taggedCapacity(capacity, riseOfLeg(tag.degrees), riseOfLeg(flattest))
+  return left.ok ? left.value : null
 }
 
 /** Eyebolts by what their name says. A swivel turns into the pull and is none. */
@@ -172,13 +210,18 @@ const inALeg =
  * Whether an item is one of several, one in each leg, or takes the whole load; told by its name, and by how many there are.
  * A sling with several legs is rated as a whole, for the angle on its tag. Common practice, no published source.
  */
-function isInALeg({ id, name, resource }: Carrier, legs: number): boolean {
+function isInALeg(carrier: Carrier, legs: number): boolean {
+  const { id, name, resource } = carrier
   const words = `${id.replaceAll('-', ' ')} ${name}`
-  if (wholeSling.test(words) || wholeSling.test(id)) return false
+  if (isWholeSling(carrier)) return false
   const many = /^\d+$/.exec(resource?.quantity?.trim() ?? '')
   if (many && Number(many[0]) >= legs) return true
   if (many && Number(many[0]) === 1) return false
   return inALeg.test(words) && (!aboveTheLegs.test(words) || /\bhoist[- ]ring/i.test(words))
+}
+
+function isWholeSling({ id, name }: Carrier): boolean {
+  return wholeSling.test(`${id.replaceAll('-', ' ')} ${name}`) || wholeSling.test(id)
 }
 
 function isSling(words: string): boolean {

@@ -40,6 +40,8 @@ export interface Carrier {
   /** In kilograms; null where there is none that is a weight. */
   readonly capacity: Rational | null
   readonly capacityTyped: string | null
+  /** The angle that the tag of a sling with several legs is for, as typed: `60° from horizontal`. */
+  readonly ratedAt: string | null
 }
 
 /** The loads under a key of a step, in the order written. */
@@ -117,6 +119,7 @@ function carrierNamed(id: string, resources: Resources): Carrier {
     resource,
     capacity: capacity && capacity.numerator > 0n ? capacity : null,
     capacityTyped: typed,
+    ratedAt: resource?.facts.find((fact) => fact.name === 'rated at')?.text ?? null,
   }
 }
 

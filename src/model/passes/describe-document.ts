@@ -12,6 +12,8 @@ export interface DocumentDefaults {
   readonly site: string | null
   readonly printUnits: readonly ('metric' | 'inch')[]
   readonly language: string
+  /** What the site asks of its procedures, as far as figures rest on it. */
+  readonly checks?: { readonly ruleSet?: string }
 }
 
 export function documentInfo(frontMatter: MapNode | null, defaults: DocumentDefaults, at: Place): DocumentInfo {

@@ -4,7 +4,7 @@ import { nearestName } from '../../text/nearest-name.ts'
 import type { Place } from '../../text/place.ts'
 import { unknownTarget } from '../faults/faults.ts'
 import type { Consequence, Decide, Target } from '../outcomes.ts'
-import type { Keep, Phase, Procedure, Step, StepText } from '../procedure.ts'
+import type { Exposed, Keep, Phase, Procedure, Step, StepText } from '../procedure.ts'
 import type { Variant } from '../variants.ts'
 
 /** Where in the procedure a name is used. */
@@ -157,6 +157,31 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
     through: keep.through && (link(keep.through, here, keep.at)[0] ?? null),
   })
 
+  /** `hold: { supervisor: cord-manned }` names the step whose hold says it, by id or number; what has a blank in it is the sentence. */
+  const linkExposed = (exposed: Exposed, here: Here): Exposed => ({
+    ...exposed,
+    agreedBy: exposed.agreedBy.map((agreed) => {
+      if (!isName(agreed.says)) return agreed
+      const target = find(agreed.says, here)
+      const step = order.find(({ id, number }) => id === target?.id || number === agreed.says)
+      if (step === undefined) {
+        report(agreed.says, exposed.at)
+        return agreed
+      }
+      const hold = step.holds.find(({ role }) => role === agreed.name)
+      if (hold !== undefined) return { ...agreed, says: hold.says }
+      const role = agreed.name.replaceAll('-', ' ')
+      findings.push(
+        found(unknownTarget, {
+          at: exposed.at,
+          message: `Step ${step.number} ("${agreed.says}") has no hold of the ${role}, so nobody signs there for this exposure.`,
+          advice: `Give step ${step.number} a hold of the ${role}, or name the step that has one.`,
+        }),
+      )
+      return agreed
+    }),
+  })
+
   const linkOnly = <Thing extends { readonly only: Step['only'] }>(thing: Thing): Thing => {
     if (thing.only === null || thing.only.variant !== '') return thing
     const { values: chosen } = thing.only
@@ -175,6 +200,7 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
       decide: step.decide && linkDecide(step.decide, here),
       redoes: step.redoes.flatMap((target) => link(target, here, step.at)),
       keeps: step.keeps.map((keep) => linkKeep(keep, here)),
+      exposed: step.exposed.map((exposed) => linkExposed(exposed, here)),
       torques: step.torques.map(linkOnly),
       readings: step.readings.map(linkOnly),
       steps: step.steps.map(linkStep),
@@ -191,6 +217,7 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
         otherwise: phase.until.otherwise && linkConsequence(phase.until.otherwise, here),
       },
       keeps: phase.keeps.map((keep) => linkKeep(keep, here)),
+      exposed: phase.exposed.map((exposed) => linkExposed(exposed, here)),
       steps: phase.steps.map(linkStep),
     })
   }
@@ -200,6 +227,11 @@ export function linkTargets<Parts extends Pick<Procedure, 'phases' | 'purpose'>>
     purpose: linkProse(parts.purpose, { suffix: '', step: null }),
     phases: parts.phases.map(linkPhase),
   }
+}
+
+/** `cord-manned`, `#cord-manned` or `2.3`: a sentence has blanks, and a word alone is no name of a step. */
+function isName(text: string): boolean {
+  return /^(?:#\S+|\d+[A-Z]?\.\d+[a-z]?|[a-z\d]+(?:-[a-z\d]+)+)$/.test(text)
 }
 
 export function suffixOf(id: string): string {

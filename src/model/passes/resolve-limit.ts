@@ -5,7 +5,7 @@ import { parseQuantity } from '../../quantities/parse-quantity.ts'
 import { printLimit } from '../../quantities/print-limit.ts'
 import type { PrintedLimit, QuantityProblem } from '../../quantities/quantity-types.ts'
 import { multiply, rational, toExactText } from '../../quantities/rational.ts'
-import { partOf, type ScalarNode } from '../../syntax/block-node.ts'
+import { type BlockNode, partOf, type ScalarNode } from '../../syntax/block-node.ts'
 import type { LookUpTable } from '../entries.ts'
 import { unreadableLimit } from '../faults/faults.ts'
 import type { ReadingUncertainty } from '../readings.ts'
@@ -21,6 +21,8 @@ export interface LimitContext {
   readonly tables: readonly LookUpTable[]
   /** What a tool is said to be, here or in the library: `resolution` of `dial-indicator`. */
   readonly toolFact: (tool: string, fact: string) => string | null
+  /** Fasteners of the library by name. */
+  readonly fasteners?: ReadonlyMap<string, BlockNode>
 }
 
 /** `??`: a value that is still to be filled in. */

@@ -23,6 +23,7 @@ import {
   resolveLimit,
   resolveUncertainty,
 } from './resolve-limit.ts'
+import { torqueFastener } from './torque-fastener.ts'
 import { passesOfTorque } from './torque-passes.ts'
 
 const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count'] as const
@@ -175,27 +176,20 @@ function torqueFrom(
 ): readonly Torque[] {
   const name = index === 0 ? entry.key : `${entry.key}-${index + 1}`
   const choice = count > 1 ? [{ name: 'choose one', text: `way ${index + 1} of ${count}` }] : []
+  const tightened = torqueFastener(node, context)
   return limitsOf(node, context).map(({ limit, only, facts }) => ({
     id: withSuffix(name, suffix),
     name: entry.key,
     limit: limit ?? unreadLimit(textAt(node, 'limit') ?? ''),
-    fastener: fastenerFrom(valueAt(node, 'fastener')),
-    lubrication: [textAt(node, 'finish'), textAt(node, 'lubrication')].filter(Boolean).join(', ') || null,
+    fastener: tightened.fastener,
+    lubrication: tightened.lubrication,
     pattern: [textAt(node, 'pattern'), textsAt(node, 'order').join(' ')].filter(Boolean).join(': ') || null,
     passes: passesOfTorque(limit, textsAt(node, 'passes'), context.systems),
     tool: textsAt(node, 'with').join(', ') || null,
     only,
-    facts: [...choice, ...facts, ...factsOf(node, UNDERSTOOD_IN_TORQUE)],
+    facts: [...choice, ...facts, ...tightened.facts, ...factsOf(node, UNDERSTOOD_IN_TORQUE)],
     at: entry.keyAt,
   }))
-}
-
-/** `{ count: 4, size: M20, grade: 8.8 }` → `4 × M20 8.8`. */
-function fastenerFrom(node: BlockNode | undefined): string | null {
-  if (node === undefined) return null
-  const count = textAt(node, 'count')
-  const words = [textAt(node, 'size'), textAt(node, 'grade')].filter(Boolean).join(' ')
-  return count === null ? words : `${count} × ${words}`
 }
 
 /** What cannot be read is still printed as it was typed; the finding about it blocks the output. */

@@ -2,7 +2,15 @@ import { liftCaution, liftMustSay } from '../../trade/cautions.ts'
 import { angleTables } from '../../trade/lifting/hardware.ts'
 import { usualChoker } from '../../trade/lifting/hitch.ts'
 import { turns } from '../../trade/lifting/leg-inputs.ts'
-import { type LiftStudy, studyLift, type TrainLink, weakestLink } from '../loads/lift-study.ts'
+import { riseOfLeg } from '../../trade/lifting/sling-angle.ts'
+import {
+  flatterThanTag,
+  isTagMissing,
+  type LiftStudy,
+  studyLift,
+  type TrainLink,
+  weakestLink,
+} from '../loads/lift-study.ts'
 import { inPercent, loadBlocks } from '../loads/load-data.ts'
 import type { Step } from '../procedure.ts'
 import type { Resources } from '../resources.ts'
@@ -29,7 +37,9 @@ function workingOf(study: WeighedLift): Working {
   return {
     key: 'lift',
     of: block.name,
-    says: [loadSentence(study), pullSentence(study), weakestSentence(study)].filter(Boolean).join(' '),
+    says: [loadSentence(study), pullSentence(study), weakestSentence(study), tagSentence(study)]
+      .filter(Boolean)
+      .join(' '),
     figures: figuresOf(study),
     formula: [
       'load = most that it weighs × jerk',
@@ -38,6 +48,7 @@ function workingOf(study: WeighedLift): Working {
         : legs.count > 1
           ? ['T = W/(n sin a)']
           : []),
+      ...(isRerated(study) ? ['rating at angle a = tag × sin a/sin a₀, never more than the tag'] : []),
       'use = pull/capacity',
     ].join('; '),
     lines: linesOf(study),
@@ -52,6 +63,20 @@ function workingOf(study: WeighedLift): Working {
     ].join(' '),
     at: block.at,
   }
+}
+
+/** Whether a sling hangs flatter than its tag is for. */
+function isRerated({ train, flattest }: LiftStudy): boolean {
+  return train.some(
+    ({ carrier, tag }) => carrier.capacity !== null && flatterThanTag(carrier.capacity, tag, flattest) !== null,
+  )
+}
+
+/** The angle that its tag is for is not known: nothing is taken off for flatter legs. */
+function tagSentence({ train, flattest }: WeighedLift): string {
+  const untold = train.find(({ tag }) => isTagMissing(tag, flattest))
+  if (!untold) return ''
+  return `Missing: the angle on the tag of the ${untold.carrier.name.split(',')[0]}; its capacity holds for that angle only.`
 }
 
 function loadSentence({ weight, load }: WeighedLift): string {
@@ -123,7 +148,7 @@ function figuresOf(study: WeighedLift): readonly WorkedFigure[] {
 
 function linesOf(study: WeighedLift): readonly string[] {
   const { weight, load, jerk, legs, carrying, tension, offCentre } = study
-  const mass = (value: typeof load, digits = 4) => shown(value, weight.unit, digits, 'up')
+  const mass = (value: typeof load, rounding: 'up' | 'down' = 'up') => shown(value, weight.unit, 4, rounding)
   const lines: string[] = [`Weight ${weight.typed}: at most ${mass(weight.most)}`]
   if (jerk.numerator !== jerk.denominator)
     lines.push(`With jerk: ${mass(weight.most)} × ${shownNumber(jerk)} = ${mass(load)}`)
@@ -139,7 +164,7 @@ function linesOf(study: WeighedLift): readonly string[] {
     else if (tension)
       lines.push(`T = ${mass(load)}/(${carrying} × ${shownNumber(legs.lean.rise, 4)}) = ${mass(tension)}`)
   }
-  for (const link of study.train) lines.push(lineOf(link, mass))
+  for (const link of study.train) lines.push(...tagLines(link, study), lineOf(link, mass))
   return lines
 }
 
@@ -152,18 +177,37 @@ function offCentreLines(
   return [`Weight ${typed}, hook above the weight`, leg('Nearer', near), leg('Other', far)]
 }
 
+/** How a tag is carried over to the angle of the lift, with the numbers put in. */
+function tagLines({ carrier, tag }: TrainLink, { flattest, weight }: WeighedLift): readonly string[] {
+  const { capacity, capacityTyped, name } = carrier
+  if (tag === null || flattest === null || capacity === null) return []
+  if (tag.degrees === null)
+    return isTagMissing(tag, flattest) ? [] : [`${name}: the angle on its tag is not told; taken as 60° or flatter`]
+  const angle = (degrees: typeof flattest) => shown(turns(degrees), '°', 3)
+  const flatter = flatterThanTag(capacity, tag, flattest)
+  if (flatter === null)
+    return [
+      `${name}: tag for legs at ${tag.typed}; at ${angle(flattest)} from horizontal they are no flatter: it holds`,
+    ]
+  const sines = `${shownNumber(riseOfLeg(flattest), 4)}/${shownNumber(riseOfLeg(tag.degrees), 4)}`
+  return [
+    `${name}: tag ${capacityTyped} at a₀ = ${angle(tag.degrees)}, legs at a = ${angle(flattest)}: ${capacityTyped} × ${sines} = ${shown(flatter, weight.unit, 4, 'down')}`,
+  ]
+}
+
 function lineOf(
   { carrier, takes, pull, rating, because, used }: TrainLink,
-  mass: (value: NonNullable<TrainLink['pull']>) => string,
+  mass: (value: NonNullable<TrainLink['pull']>, rounding?: 'up' | 'down') => string,
 ): string {
   const what = takes === 'leg' ? 'one in each leg' : 'takes the whole load'
   if (carrier.capacity === null) return `${carrier.name}: ${what}; no capacity is known`
-  const whole = `${carrier.capacityTyped}${because === null || rating === null ? '' : `, here ${mass(rating)} (${because})`}`
+  const whole = `${carrier.capacityTyped}${because === null || rating === null ? '' : `, here ${mass(rating, 'down')} (${because})`}`
   if (pull === null || used === null) return `${carrier.name}: ${what}; capacity ${whole}; its pull is not known`
   return `${carrier.name}: ${what}: ${mass(pull)} of ${whole} = ${percentOf(used)}`
 }
 
-function sourceOf({ legs, carrying, offCentre, train }: LiftStudy): string {
+function sourceOf(study: LiftStudy): string {
+  const { legs, carrying, offCentre, train } = study
   const eyebolt = train.some(({ because }) => because?.includes('eyebolt'))
   const choked = train.some(({ because }) => because?.includes('choked'))
   return [
@@ -172,6 +216,7 @@ function sourceOf({ legs, carrying, offCentre, train }: LiftStudy): string {
     ...(offCentre ? ['Off-centre lift: training pages for shipyards (VMASC); leg lengths from the geometry'] : []),
     ...(choked ? [usualChoker.source] : []),
     ...(eyebolt ? [angleTables['shoulder-eyebolt'].source] : []),
+    ...(isRerated(study) ? ['sling at another angle than its tag: chain sling tables of makers'] : []),
     'capacity covers the share: DOE-STD-1090-96, 2.2 c. Capacities are those of the gear list',
   ].join('; ')
 }

@@ -42,6 +42,16 @@ export function slingCapacity(rating: Rational, carrying: number, rise: Rational
   return refused ?? answer(multiply(multiply(rational(carrying), rating), rise))
 }
 
+/**
+ * What a sling of several legs may lift at an angle other than that of its tag: tag × sin a/sin a₀, and never more than the tag.
+ * Both as the rise of a leg: above 0, at most 1. Refused for a flat leg. Source: the columns of chain sling tables (60°, 45° and 30° from
+ * horizontal) stand to one another as the sines; that steeper legs gain nothing: a tag is not exceeded (common practice, no published source).
+ */
+export function taggedCapacity(tagged: Rational, tagRise: Rational, rise: Rational): Answer<Rational> {
+  const refused = firstRefused(refusedLoad(tagged), refusedRise(tagRise), refusedRise(rise))
+  return refused ?? answer(compare(rise, tagRise) >= 0 ? tagged : divide(multiply(tagged, rise), tagRise))
+}
+
 /** What is left of the straight rating of one leg at its angle: WLL sin a. */
 export function legRating(rating: Rational, rise: Rational): Answer<Rational> {
   return slingCapacity(rating, 1, rise)

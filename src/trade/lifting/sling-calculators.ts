@@ -1,5 +1,6 @@
 import type { Rational } from '../../quantities/quantity-types.ts'
 import { compare, rational } from '../../quantities/rational.ts'
+import { refuse } from '../answer.ts'
 import type { Calculator } from '../calculator.ts'
 import { liftCaution, liftMustSay } from '../cautions.ts'
 import { type Figure, makeCalculator } from '../make-calculator.ts'
@@ -10,6 +11,7 @@ import {
   carryingRules,
   legTension,
   slingCapacity,
+  taggedCapacity,
   tensionFactor,
 } from './leg-tension.ts'
 import { type LegPull, offCentreLevel, tiltedHang } from './off-centre.ts'
@@ -96,6 +98,50 @@ const slingCapacityCalculator = makeCalculator({
           value: capacity.value,
           rounding: 'down',
           ...(given.angle === null ? {} : { isRounded: true }),
+        },
+        ...angleFigures('leg-angle', 'Angle from horizontal', leg.value.angle),
+      ],
+      notes: [...angleNotes(leg.value.angle), liftCaution],
+    }
+  },
+})
+
+const angleIs = { kind: 'word', choices: ['from-horizontal', 'from-vertical', 'included'] } as const
+
+const slingAtOtherAngle = makeCalculator({
+  name: 'sling-at-other-angle',
+  what: 'What a sling of several legs may lift at another angle than that of its tag.',
+  formula: 'W = tag × sin a/sin a₀, never more than the tag',
+  validity:
+    'The sling that the tag is on, with the legs that it counts. Flatter than 30° from horizontal it is not used.',
+  source:
+    'Working load limits of chain slings, tables of makers: the columns for 60°, 45° and 30° stand to one another as the sines',
+  inputs: {
+    tagged: { what: 'what the tag says', kind: 'mass', unit: 'kg' },
+    'tag-angle': { what: 'angle on the tag', kind: 'angle', unit: '°', symbol: 'a₀' },
+    'tag-angle-is': { what: 'how the tag tells it', ...angleIs },
+    angle: { what: 'angle of the legs as they hang', kind: 'angle', unit: '°', symbol: 'a' },
+    'angle-is': { what: 'how that is told', ...angleIs },
+  },
+  work: (given) => {
+    const lengths = { length: null, height: null }
+    const tag = legOf({ angle: given['tag-angle'], 'angle-is': given['tag-angle-is'], ...lengths })
+    if (!tag.ok) return refuse('tag-angle', tag.problem.message, tag.problem.advice)
+    const leg = legOf({ angle: given.angle, 'angle-is': given['angle-is'], ...lengths })
+    if (!leg.ok) return leg
+    const capacity = taggedCapacity(given.tagged, tag.value.rise, leg.value.rise)
+    if (!capacity.ok) return capacity
+    return {
+      ok: true,
+      figures: [
+        {
+          name: 'capacity',
+          what: 'Most that the sling may lift',
+          kind: 'mass',
+          units: weightUnits,
+          value: capacity.value,
+          rounding: 'down',
+          isRounded: true,
         },
         ...angleFigures('leg-angle', 'Angle from horizontal', leg.value.angle),
       ],
@@ -242,6 +288,7 @@ function flatterOf(first: { readonly angle: Rational }, second: { readonly angle
 export const slingCalculators: readonly Calculator[] = [
   slingLegTension,
   slingCapacityCalculator,
+  slingAtOtherAngle,
   offCentreLift,
   tiltedLift,
 ]

@@ -48,14 +48,21 @@ export function fallProtectionNeeded(
   if (compare(height, zero) < 0) return refuse('height', 'The height is negative.', 'Type the height of a fall.')
   if (place.isOverDangerous && compare(height, zero) > 0)
     return answer({ needed: true, by: ['29 CFR 1910.28(b)(6), over dangerous equipment'] })
+  const rules = fallRulesFor(place)
+  if (!rules.ok) return rules
+  const verdict = anyFollows(rules.value, height, unit)
+  return verdict.ok ? answer({ needed: verdict.value.follows, by: verdict.value.by.map(inWords) }) : verdict
+}
+
+/** The thresholds that hold at a place: that of its kind of work, else those of the rule set, else general industry and construction. */
+export function fallRulesFor(place: FallPlace): Answer<readonly ThresholdRule[]> {
   const rules: ThresholdRule[] = []
   for (const kind of kindsFor(place)) {
     const rule = fallRule(kind)
     if (!rule.ok) return rule
     rules.push(rule.value)
   }
-  const verdict = anyFollows(rules, height, unit)
-  return verdict.ok ? answer({ needed: verdict.value.follows, by: verdict.value.by.map(inWords) }) : verdict
+  return answer(rules)
 }
 
 function kindsFor({ kind, set }: FallPlace): readonly string[] {

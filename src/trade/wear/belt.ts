@@ -1,7 +1,8 @@
 import { fractionText } from '../../quantities/number-text.ts'
 import type { Rational } from '../../quantities/quantity-types.ts'
-import { divide, fromDecimalText, multiply, rational, roundNearest, zero } from '../../quantities/rational.ts'
+import { compare, divide, fromDecimalText, multiply, rational, roundNearest, zero } from '../../quantities/rational.ts'
 import { unitBySymbol } from '../../quantities/units.ts'
+import { refuse } from '../answer.ts'
 import { makeCalculator } from '../make-calculator.ts'
 
 /** V-belts. A tension read on a gauge and a force that deflects the belt are two different limits, both in pounds. */
@@ -56,6 +57,52 @@ export const beltDeflectionForce = makeCalculator({
       figures: [
         { name: 'normal', what: 'force at normal tension', value: normal ?? zero, ...shared },
         { name: 'raised', what: 'force at 150 %, new belt', value: raised ?? zero, ...shared },
+      ],
+    }
+  },
+})
+
+/** TM 5-3820-233-12/1, page 4-49: the drives of one crushing plant, deflection in inches and force per belt in lbf. */
+const drivesOfPlant: Readonly<Record<string, readonly [deflection: string, least: number, most: number]>> = {
+  'countershaft to head pulley': ['1.25', 14, 20],
+  'countershaft to power unit': ['1.5', 14, 20],
+  'power unit to jaw crusher': ['1', 8, 12],
+  'crusher to feeder': ['1.25', 7, 10],
+}
+
+export const beltForceRange = makeCalculator({
+  name: 'belt-force-range',
+  what: 'Force per belt that must lie behind a stated deflection, for the drives of one plant.',
+  formula: 'from a table by deflection, or by drive',
+  validity:
+    'The machine of the manual. Two of its drives have one deflection and different forces: there the drive must be named.',
+  source: 'TM 5-3820-233-12/1, table 4-3 and figure 4-51',
+  inputs: {
+    deflection: { what: 'recommended deflection', kind: 'length', unit: 'in' },
+    drive: { what: 'which drive', kind: 'word', choices: Object.keys(drivesOfPlant), optional: true },
+  },
+  work: ({ deflection, drive }) => {
+    const rows = Object.entries(drivesOfPlant).filter(
+      ([name, [inches]]) =>
+        (drive === null || name === drive) &&
+        compare(multiply(fromDecimalText(inches) ?? zero, inch), deflection) === 0,
+    )
+    const forces = new Set(rows.map(([, [, least, most]]) => `${least} to ${most}`))
+    const [row] = rows
+    if (!row) return refuse('deflection', 'The table has no such deflection.', 'It has 1, 1-1/4 and 1-1/2 in.')
+    if (forces.size > 1)
+      return refuse(
+        'drive',
+        'Two drives have this deflection and different forces.',
+        `Name one: ${rows.map(([name]) => name).join(', ')}.`,
+      )
+    const [, [, least, most]] = row
+    const shared = { kind: 'force', units: ['lbf'] } as const
+    return {
+      ok: true,
+      figures: [
+        { name: 'force-from', what: 'least force', value: multiply(rational(least), poundForce), ...shared },
+        { name: 'force-to', what: 'largest force', value: multiply(rational(most), poundForce), ...shared },
       ],
     }
   },

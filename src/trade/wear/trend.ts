@@ -166,7 +166,7 @@ export const wearTrend = makeCalculator({
 const datePattern = /^(\d{4})-(\d{2})-(\d{2})$/
 
 /** Days from 1970-01-01, UTC; null for what is no date. */
-function dayNumber(text: string): Rational | null {
+export function dayNumber(text: string): Rational | null {
   const parts = datePattern.exec(text.trim())
   if (!parts) return null
   const time = Date.UTC(Number(parts[1]), Number(parts[2]) - 1, Number(parts[3]))
@@ -175,7 +175,7 @@ function dayNumber(text: string): Rational | null {
 }
 
 /** The day on which so much time from day zero is up, rounded down; empty where the calendar ends. */
-function dateText(dayZero: Rational, time: Rational): string {
+export function dateText(dayZero: Rational, time: Rational): string {
   const whole = roundDown(add(dayZero, divide(time, day)), one)
   const date = new Date(Number(whole.numerator) * 86_400_000)
   return Number.isNaN(date.getTime()) || date.getUTCFullYear() > 9999

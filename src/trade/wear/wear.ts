@@ -2,7 +2,6 @@ import type { Rational } from '../../quantities/quantity-types.ts'
 import {
   absolute,
   compare,
-  fromDecimalText,
   larger,
   multiply,
   rational,
@@ -207,43 +206,6 @@ export const limitCheck = makeCalculator({
       ok: true,
       figures: [{ name: 'within', what: 'within the limit', word: isWithin(reading, limit) ? 'yes' : 'no' }],
       notes: [limit.source],
-    }
-  },
-})
-
-const inch = rational(254n, 10_000n)
-const thousandths = (count: number): Rational => multiply(rational(count, 1000), inch)
-const standardWasher = thousandths(244)
-
-/** TM 5-4210-233: up to that corrected end play in thousandths of an inch (half way between the printed ranges), the washer. */
-const washerRows: readonly (readonly [upTo: string, washer: string])[] = [
-  ['16.5', 'standard'],
-  ['26.5', '+.005'],
-  ['36.5', '+.010'],
-]
-
-export const thrustWasher = makeCalculator({
-  name: 'thrust-washer',
-  what: 'End play corrected for a worn washer, and the oversize washer for it.',
-  formula: 'corrected = e − (0.244 in − t)',
-  validity:
-    'The machine of the manual: up to .016 standard, .017 to .026 +.005, .027 to .036 +.010, above .036 replace.',
-  source: 'TM 5-4210-233, thrust washer table',
-  inputs: {
-    'end-play': { what: 'measured end play', kind: 'length', unit: 'in', symbol: 'e' },
-    washer: { what: 'thickness of the washer in place', kind: 'length', unit: 'in', symbol: 't' },
-  },
-  work: ({ 'end-play': endPlay, washer }) => {
-    const corrected = subtract(endPlay, subtract(standardWasher, washer))
-    const row = washerRows.find(
-      ([upTo]) => compare(corrected, multiply(thousandths(1), fromDecimalText(upTo) ?? zero)) < 0,
-    )
-    return {
-      ok: true,
-      figures: [
-        { name: 'corrected', what: 'corrected end play', kind: 'length', units: lengthUnits, value: corrected },
-        { name: 'choice', what: 'washer', word: row?.[1] ?? 'replace' },
-      ],
     }
   },
 })

@@ -60,6 +60,11 @@ export const chainBelt: readonly CaseMapping[] = [
     expected: { normal: 'normal', at_150: 'raised' },
   },
   {
+    calculator: 'belt-force-range',
+    inputs: { deflection: 'deflection' },
+    expected: { force: ['force-to', ['force-from', 'force-to']] },
+  },
+  {
     calculator: 'belt-tension',
     inputs: { belt: 'belt' },
     expected: { tension: 'tension', deflection: 'deflection' },

@@ -48,6 +48,8 @@ export const measurement: readonly CaseMapping[] = [
     expected: { offset: 'offset', ok: 'within' },
   },
   {
+    // The note of the source calls the face positive where it is open at the bottom. Its numbers are those of a face open at the top, the
+    // moved machine high and the offset subtracted: the numbers are kept, and our signs are those of the numbers.
     calculator: 'rim-and-face',
     inputs: { A: 'circle', B: 'to-front', C: 'to-rear', face: 'face', rim_TIR: 'rim', sign: 'offset' },
     expected: { front: 'front', rear: 'rear' },
@@ -101,6 +103,12 @@ export const measurement: readonly CaseMapping[] = [
     calculator: 'thrust-washer',
     inputs: { e: 'end-play', t: 'washer' },
     expected: { corrected: 'corrected', washer: 'choice' },
+  },
+  {
+    calculator: 'thrust-washer-row',
+    inputs: { corrected: 'corrected' },
+    words: { true: 'yes', false: 'no', null: 'none' },
+    expected: { row: 'row', gap: 'between-rows' },
   },
   {
     calculator: 'out-of-round',
