@@ -1,32 +1,52 @@
-import type { JobReading, StepItem } from '../../outputs/page/job.ts'
+import type { Correction, Person } from '../../record/entry.ts'
+import type { JobItem, StepItem } from '../../record/job.ts'
+import { identityKey, readingKey } from '../../record/job-state.ts'
+import { judgeHere } from '../../record/judge-here.ts'
+import { crewOf, initialsOf, peopleOf, whyNotCrew } from '../../record/people.ts'
+import { everyReading, readingOf } from '../../record/readings-meant.ts'
+import { type Lack, lacksOf } from '../../record/survey.ts'
+import { askReason } from './ask-reason.ts'
 import { all, byData, goTo, one, say } from './elements.ts'
-import { readingKey } from './job-log.ts'
 import { elementOf } from './paint.ts'
-import { itemOf, readingKeyOf, whyLocked } from './paint-fields.ts'
-import { peopleOf, whyNotCrew } from './people.ts'
-import { everyReading, readingOf } from './readings-meant.ts'
+import { itemOf, readingKeyOf, tickOf, whyLocked } from './paint-fields.ts'
 import { put, refuse, write } from './respond.ts'
-import { lacksOf } from './survey.ts'
-import { type Judgement, judgeTyped } from './verdict.ts'
 import type { Work } from './work.ts'
-import { limitNow } from './worked-out.ts'
 
-export async function tick(work: Work, id: string): Promise<void> {
+export async function tick(work: Work, button: HTMLElement): Promise<void> {
+  const id = tickOf(button)
   const state = work.state()
-  if (state.ticks.has(id)) return put(work, { kind: 'untick', id })
   const item = work.job.items.find((candidate) => candidate.id === id)
-  if (item?.kind !== 'step') return put(work, { kind: 'tick', id, by: [] })
-  const lack = lacksOf(item, state)[0]
+  if (state.ticks.has(id)) {
+    if (item?.kind !== 'step') return put(work, { kind: 'untick', item: id, because: 'Tapped again.' })
+    const what = `${item.number} was ticked at ${state.ticks.get(id)?.at.slice(11, 16)}. Why is it taken back?`
+    return askReason(button, what, ['Ticked by mistake', 'Must be done again'], (because) =>
+      put(work, { kind: 'untick', item: id, because }, byOf(work, item)),
+    )
+  }
+  if (item?.kind !== 'step') return put(work, { kind: 'tick', item: id }, byOf(work, itemOf(button, work)))
+  const lack = lacksOf(item, state, Date.now())[0]
   if (lack !== undefined) return pointAt(item, lack.what, lack.id)
-  await write(work, { kind: 'tick', id, by: peopleOf(item.by, state) })
+  await write(work, { kind: 'tick', item: id }, '', byOf(work, item))
 }
 
-function pointAt(item: StepItem, what: 'reading' | 'tick' | 'outlet', id: string): void {
-  const words = { reading: 'a reading is missing', tick: 'something is not ticked', outlet: 'out of limit' }
+/** Who does what is done at an item: the people of its roles, else the crew. */
+function byOf(work: Work, item: JobItem | null): readonly Person[] {
+  const people = item?.kind === 'step' ? peopleOf(item.by, work.state()) : []
+  return people.length > 0 ? people : crewOf(work.job, work.state())
+}
+
+function pointAt(item: StepItem, what: Lack['what'], id: string): void {
+  const words = {
+    reading: 'a reading is missing',
+    tick: 'something is not ticked',
+    outlet: 'out of limit',
+    wait: 'the wait is not over',
+  }
   say(`${item.number} is not done yet: ${words[what]}.`)
   const blank = all('.blank', elementOf(item) ?? document).find((one) => readingKeyOf(one) === id)
   if (what === 'reading') goTo(one('input, .answer', blank ?? document))
   if (what === 'tick') goTo(byData('tick', id))
+  if (what === 'wait') goTo(one('button', byData('wait', id) ?? document))
   if (what === 'outlet') goTo(one('.outlet-now button, .outlet-now input', elementOf(item) ?? document))
 }
 
@@ -53,16 +73,34 @@ export async function change(work: Work, { input, text, unit }: Typed): Promise<
   const alone = /[\p{L}%°"'′″]/u.test(text) || text === '' || unit === ''
   if (blank !== null) return writeReading(work, blank, alone ? text : `${text} ${unit}`)
   if (dataset.equipment !== undefined) return put(work, { kind: 'equipment', text })
-  if (dataset.note !== undefined) {
-    const plain = { verdict: 'noted', judgedAs: '' } as const
-    const position = dataset.part ?? ''
-    return put(work, { kind: 'reading', reading: dataset.note, position, typed: text, ...plain })
+  if (dataset.note !== undefined) return identify(work, input, text)
+  if (dataset.person !== undefined) return signIn(work, input, dataset.person, text)
+}
+
+/** The number of an instrument, the lot of a material. */
+async function identify(work: Work, input: HTMLInputElement, text: string): Promise<void> {
+  const { note = '', part = '' } = input.dataset
+  const was = work.state().identities.get(identityKey(note, part))?.text ?? ''
+  if (was === text) return
+  const keep = (because: string | null): Promise<void> =>
+    put(work, { kind: 'identity', for: note, part, text, correction: because === null ? null : { was, because } })
+  if (was === '') return keep(null)
+  askReason(input, `Was “${was}”, now “${text}”. Why?`, mistakes, keep, () => {
+    input.value = was
+  })
+}
+
+async function signIn(work: Work, input: HTMLInputElement, role: string, text: string): Promise<void> {
+  const now = work.state().people.get(role)
+  const isName = input.dataset.part === 'name'
+  const refused = text === '' || !isName ? null : whyNotCrew(work.job, work.state(), role, text)
+  if (refused !== null) {
+    input.value = now?.name ?? ''
+    return say(refused)
   }
-  if (dataset.crew === undefined) return
-  const refused = text === '' ? null : whyNotCrew(work.job, work.state(), dataset.crew, text)
-  if (refused === null) return put(work, { kind: 'crew', role: dataset.crew, name: text })
-  input.value = work.state().crew.get(dataset.crew) ?? ''
-  say(refused)
+  const name = isName ? text : (now?.name ?? '')
+  const initials = isName ? initialsOf(text) : text
+  await put(work, { kind: 'person', person: { role, name, initials } })
 }
 
 /** An answer pressed again is taken back; a value worked out is written down as it is. */
@@ -73,7 +111,10 @@ export async function answer(work: Work, button: HTMLElement): Promise<void> {
   await writeReading(work, blank, button.dataset.workOut ?? (pressed ? '' : (button.textContent ?? '')))
 }
 
-/** Judges and keeps a reading. One that cannot be read is kept too, so that it is not lost, but counts as none. */
+/**
+ * Judges and keeps a reading. One that cannot be read is kept too, so that it is not lost, but counts as none. What is
+ * written over another stands beside it with the reason.
+ */
 async function writeReading(work: Work, blank: HTMLElement, typed: string): Promise<void> {
   const item = itemOf(blank, work)
   const id = blank.closest<HTMLElement>('[data-reading]')?.dataset.reading
@@ -82,21 +123,39 @@ async function writeReading(work: Work, blank: HTMLElement, typed: string): Prom
   const locked = whyLocked(blank, work, work.now())
   if (locked !== '') return refuse(work, locked)
   const position = blank.dataset.position || null
-  const { verdict, judgedAs, remark } = judgeHere(work, item, reading, position, typed)
-  const kept = await write(
-    work,
-    { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs },
-    typed === '' ? '' : remark,
+  const key = readingKey(reading.id, position)
+  const old = work.state().spoiled.has(key) ? undefined : work.state().readings.get(key)
+  if (old === undefined ? typed === '' : sameFigure(old.typed, typed)) return
+  const { verdict, judgedAs, remark, limit } = judgeHere(work.job, work.state(), item, reading, position, typed)
+  const keep = async (correction: Correction | null): Promise<void> => {
+    const entry = {
+      kind: 'reading',
+      reading: reading.id,
+      position,
+      typed,
+      verdict,
+      judgedAs,
+      limit,
+      correction,
+    } as const
+    if (await write(work, entry, typed === '' ? '' : remark, byOf(work, item))) await judgeAgain(work)
+  }
+  if (old === undefined) return keep(null)
+  if (old.verdict === 'unreadable') return keep({ was: old.typed, because: 'It could not be read as a figure.' })
+  const now = typed === '' ? 'taken out' : `now ${typed}`
+  askReason(
+    blank,
+    `Was ${old.typed}, ${now}. Why?`,
+    mistakes,
+    (because) => keep({ was: old.typed, because }),
+    () => work.look(),
   )
-  if (kept) await judgeAgain(work)
 }
 
-/** By the limit that stands once this is written down: a limit may rest on the first reading of its own name. */
-function judgeHere(work: Work, item: StepItem, reading: JobReading, position: string | null, typed: string): Judgement {
-  const state = work.state()
-  const entered = { at: '', typed, verdict: 'noted', judgedAs: '' } as const
-  const readings = new Map(state.readings).set(readingKey(reading.id, position), entered)
-  return judgeTyped(reading, typed, limitNow(work.job, { ...state, readings }, item, reading))
+const mistakes = ['Mistyped', 'Read again', 'Wrong unit']
+
+function sameFigure(a: string, b: string): boolean {
+  return a.replace(/\s+/g, ' ').trim() === b.replace(/\s+/g, ' ').trim()
 }
 
 /** A limit that rests on what was just written may judge other readings differently: that is written down too. */
@@ -108,9 +167,10 @@ async function judgeAgain(work: Work): Promise<void> {
       const entered = work.state().readings.get(readingKey(reading.id, position))
       if (entered === undefined) continue
       const { typed } = entered
-      const { verdict, judgedAs } = judgeHere(work, item, reading, position, typed)
+      const { verdict, judgedAs, limit } = judgeHere(work.job, work.state(), item, reading, position, typed)
       if (verdict === entered.verdict) continue
-      await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs })
+      const correction = { was: typed, because: `Judged again: its limit is now ${limit}.` }
+      await write(work, { kind: 'reading', reading: reading.id, position, typed, verdict, judgedAs, limit, correction })
     }
   }
 }

@@ -1,8 +1,10 @@
-import type { Job } from '../../outputs/page/job.ts'
+import type { Job } from '../../record/job.ts'
+import { lapsedProofs } from '../../record/standing.ts'
+import { timersOf } from '../../record/timers.ts'
 import { all, say } from './elements.ts'
 import { listen } from './listen.ts'
 import { openLogStore } from './log-store.ts'
-import { paint } from './paint.ts'
+import { paint, paintClock } from './paint.ts'
 import { openWork, type Work } from './work.ts'
 
 /** Wakes the page: what stands in it to read becomes something to work with. */
@@ -18,8 +20,29 @@ async function wake(): Promise<void> {
   for (const input of all('input, textarea')) input.setAttribute('autocomplete', 'off')
   paint(work)
   listen(work)
+  tickAlong(work)
   document.documentElement.classList.add('is-live')
   if (!store.lasting) say('This browser keeps nothing when the page is closed. Save the record before you close it.')
+}
+
+/** Once a second: times that run, and all else again when one of them has come to its end. */
+function tickAlong(work: Work): void {
+  const overNow = (): string =>
+    JSON.stringify([
+      work.job.items.flatMap((item) =>
+        item.kind === 'step' && item.waits.length > 0
+          ? timersOf(item, work.state(), Date.now()).map(({ isOver, isLate }) => [isOver, isLate])
+          : [],
+      ),
+      lapsedProofs(work.job, work.state(), Date.now()).length,
+    ])
+  let before = overNow()
+  setInterval(() => {
+    const after = overNow()
+    if (after === before) return paintClock(work)
+    before = after
+    work.look()
+  }, 1000)
 }
 
 void wake()

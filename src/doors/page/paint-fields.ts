@@ -1,12 +1,12 @@
-import type { JobItem, JobReading, StepItem } from '../../outputs/page/job.ts'
-import { applies } from './applies.ts'
+import { applies } from '../../record/applies.ts'
+import type { JobItem, JobReading, StepItem } from '../../record/job.ts'
+import { identityKey, type Reading, readingKey } from '../../record/job-state.ts'
+import { readingOf } from '../../record/readings-meant.ts'
+import type { Survey } from '../../record/survey.ts'
+import { limitInWords } from '../../record/verdict.ts'
+import { conditionHolds, limitNow, workedOut } from '../../record/worked-out.ts'
 import { all, byData, make, one, setText, showIn } from './elements.ts'
-import { type Reading, readingKey } from './job-log.ts'
-import { readingOf } from './readings-meant.ts'
-import type { Survey } from './survey.ts'
-import { limitInWords } from './verdict.ts'
 import type { Work } from './work.ts'
-import { conditionHolds, limitNow, workedOut } from './worked-out.ts'
 
 /** Ticks, answers, blanks and notes: what stands in them, and whether they can be used now. */
 export function paintFields(work: Work): void {
@@ -29,9 +29,12 @@ export function paintFields(work: Work): void {
     paintWorkedOut(blank, work, entered)
   }
   for (const input of all<HTMLInputElement>('[data-note]')) {
-    show(input, state.readings.get(readingKey(input.dataset.note ?? '', input.dataset.part ?? ''))?.typed ?? '')
+    show(input, state.identities.get(identityKey(input.dataset.note ?? '', input.dataset.part ?? ''))?.text ?? '')
   }
-  for (const input of all<HTMLInputElement>('[data-crew]')) show(input, state.crew.get(input.dataset.crew ?? '') ?? '')
+  for (const input of all<HTMLInputElement>('[data-person]')) {
+    const person = state.people.get(input.dataset.person ?? '')
+    show(input, (input.dataset.part === 'name' ? person?.name : person?.initials) ?? '')
+  }
   const equipment = one<HTMLInputElement>('[data-equipment]')
   if (equipment) show(equipment, state.equipment)
   for (const { name } of work.job.variants) {

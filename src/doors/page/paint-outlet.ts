@@ -1,6 +1,6 @@
-import type { JobConsequence } from '../../outputs/page/job.ts'
+import type { JobConsequence } from '../../record/job.ts'
+import type { Standing } from '../../record/survey.ts'
 import { make, one } from './elements.ts'
-import type { Standing } from './survey.ts'
 import type { Work } from './work.ts'
 
 /** The panel that says what follows from a reading out of limit, with the one button that leads on. Stands before what it keeps from being pressed. */

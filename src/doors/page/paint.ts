@@ -1,10 +1,15 @@
-import type { JobItem } from '../../outputs/page/job.ts'
+import { type Meaning, meaningOf } from '../../record/entry.ts'
+import type { JobItem } from '../../record/job.ts'
+import type { Signature } from '../../record/job-state.ts'
+import { openBefore, type Standing, type Survey } from '../../record/survey.ts'
+import { branchByReadings, conditionHolds } from '../../record/worked-out.ts'
 import { all, byData, make, one, setText, showIn } from './elements.ts'
 import { paintFields } from './paint-fields.ts'
+import { openInWords, paintHandOver } from './paint-hand-over.ts'
 import { paintOutlet } from './paint-outlet.ts'
-import { openBefore, type Standing, type Survey } from './survey.ts'
+import { paintRemarks } from './paint-remarks.ts'
+import { paintRunning, paintTimers } from './paint-timers.ts'
 import type { Work } from './work.ts'
-import { branchByReadings, conditionHolds } from './worked-out.ts'
 
 /** Makes the whole page show where the job stands. */
 export function paint(work: Work): void {
@@ -14,6 +19,20 @@ export function paint(work: Work): void {
   paintFields(work)
   paintNext(work, now)
   paintLists(work)
+  paintClock(work)
+  paintHandOver(work)
+  void paintRemarks(work)
+  document.documentElement.classList.toggle('is-closed', now.isClosed)
+}
+
+/** What changes with the clock alone. */
+export function paintClock(work: Work): void {
+  paintTimers(work)
+  const open = openInWords(work).map(({ says, by }) => (by === '' ? says : `${says}, ${by}`))
+  const old = work.now().lapsed.map(({ says, how }) => `Proof too old: ${says} (${how})`)
+  paintRunning(work, [...old, ...open])
+  const again = one('[data-prove-again]')
+  if (again) again.hidden = work.now().lapsed.length === 0
 }
 
 export function elementOf(item: JobItem): HTMLElement | null {
@@ -43,7 +62,7 @@ function paintSign(work: Work, { item, status }: Standing, element: HTMLElement,
   if (item.kind !== 'sign') return
   const signature = work.state().signatures.get(item.hold)
   const form = one('.sign', element)
-  const says = signature === undefined ? '' : signatureSays(signature)
+  const says = signature === undefined ? '' : signatureSays(signature, meaningOf[item.holdKind])
   if (form) form.hidden = signature !== undefined
   showIn(one('.hold-body', element), 'signed', says)
   const open = status === 'done' || status === 'off' ? [] : openBefore(now, item)
@@ -55,8 +74,10 @@ function paintSign(work: Work, { item, status }: Standing, element: HTMLElement,
   showIn(mirror, 'signed', says)
 }
 
-function signatureSays({ name, at, waived }: { name: string; at: string; waived: boolean }): string {
-  return `${waived ? 'Waived by' : 'Signed:'} ${name}, ${shortTime(at)}`
+/** Name, time and meaning, wherever a signature is shown (21 CFR 11.50). */
+function signatureSays({ name, initials, at, waived }: Signature, meaning: Meaning): string {
+  if (waived) return `Waived by ${name} (${initials}), ${shortTime(at)}`
+  return `Signed: ${name} (${initials}), ${shortTime(at)}, as ${meaning}`
 }
 
 export function numbers(standings: readonly Standing[]): string {
@@ -140,10 +161,14 @@ function nextLine(now: Survey) {
   }
   const missing = now.missingAtStart[0]
   if (missing) {
-    const field = missing.field === 'crew' ? `name of the ${missing.name}` : missing.name
+    const field = missing.field === 'person' ? `name of the ${missing.name}` : missing.name
     return { ...plain, word: 'First', text: `Fill in: ${field}` }
   }
-  if (now.next === null) return { ...plain, text: 'All done. Save the record.' }
+  if (now.isClosed) return { ...plain, word: 'Closed', text: 'Save the record.' }
+  const old = now.lapsed[0]
+  if (old !== undefined)
+    return { ...plain, word: 'First', text: `Too old: ${old.says} (${old.how}). Prove it again.`, look: 'stop' }
+  if (now.next === null) return { ...plain, text: nothingNext(now) }
   const { item, outlet } = now.next
   if (outlet?.consequence && outlet.consequence.action !== 'continue')
     return {
@@ -158,32 +183,37 @@ function nextLine(now: Survey) {
   return { word, number: item.number, text: item.text, look, phase: item.phase }
 }
 
+function nothingNext(now: Survey): string {
+  const waiting = now.inOrder.find(({ status, why }) => status === 'blocked' && why.startsWith('Wait'))
+  return waiting === undefined
+    ? 'All done. Close the job and save the record.'
+    : `${waiting.item.number}: ${waiting.why}`
+}
+
 function paintLists(work: Work): void {
   const state = work.state()
   fillList(
     one('[data-deviations]'),
-    state.deviations.map(({ at, text, name }) => `${shortTime(at)} ${name}: ${text}`),
+    state.deviations.map(
+      ({ at, by, text, because }) => `${shortTime(at)} ${namesOf(by)}: ${text}${because === '' ? '' : ` (${because})`}`,
+    ),
   )
-  for (const form of all('[data-handover]')) {
-    const here = state.handovers.filter(({ phase }) => phase === form.dataset.handover)
-    fillList(
-      one('[data-handovers]', form),
-      here.map(({ at, from, to }) => `${shortTime(at)}: ${from} to ${to}`),
-    )
-  }
   const now = work.now()
   const open = now.total - now.done
-  const whole = now.stop
-    ? 'The work has stopped.'
-    : open === 0
-      ? 'Everything is done and signed.'
-      : `${open} still open.`
+  const { end } = state
+  const whole = end
+    ? `Closed as ${end.how} by ${namesOf(end.by)}, ${shortTime(end.at)}.`
+    : now.stop
+      ? 'The work has stopped.'
+      : open === 0
+        ? 'Everything is done and signed.'
+        : `${open} still open.`
   setText(
     one('[data-record-state]'),
     `${whole}${work.store.lasting ? '' : ' This browser keeps nothing: save before you close.'}`,
   )
   const list = one('[data-earlier]')
-  const runs = [...work.earlier()].map(([run, events]) => ({ run, begun: events[0]?.at ?? '' }))
+  const runs = [...work.earlier()].map(([run, entries]) => ({ run, begun: entries[0]?.at ?? '' }))
   if (list === null || list.childElementCount === runs.length) return
   list.replaceChildren(
     ...runs.map(({ run, begun }) => {
@@ -195,6 +225,10 @@ function paintLists(work: Work): void {
       return line
     }),
   )
+}
+
+function namesOf(by: readonly { readonly name: string }[]): string {
+  return by.map(({ name }) => name).join(', ')
 }
 
 function fillList(list: HTMLElement | null, lines: readonly string[]): void {

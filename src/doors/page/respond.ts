@@ -1,22 +1,30 @@
-import type { JobItem } from '../../outputs/page/job.ts'
+import type { Happening, Person } from '../../record/entry.ts'
+import type { JobItem } from '../../record/job.ts'
+import { openBefore } from '../../record/survey.ts'
 import { byData, goTo, one, say } from './elements.ts'
-import type { JobHappening } from './job-log.ts'
 import { elementOf, numbers } from './paint.ts'
-import { openBefore } from './survey.ts'
 import type { Work } from './work.ts'
 
-export async function write(work: Work, happening: JobHappening, says = ''): Promise<boolean> {
-  const kept = await work.write(happening)
-  say(
-    kept
-      ? says
-      : 'This could not be kept on this device, so it is not ticked. Save the record now, and go on with the paper.',
-  )
-  return kept
+export async function write(
+  work: Work,
+  happening: Happening,
+  says = '',
+  by?: readonly Person[],
+  photos?: ReadonlyMap<string, string>,
+): Promise<boolean> {
+  const written = await work.write(happening, by, photos)
+  say(written === 'kept' ? says : refusals[written])
+  return written === 'kept'
 }
 
-export async function put(work: Work, happening: JobHappening): Promise<void> {
-  await write(work, happening)
+export const refusals = {
+  behind: 'Something was written in another window just now. Look at it, then do this again.',
+  'not-kept':
+    'This could not be kept on this device, so it is not ticked. Save the record now, and go on with the paper.',
+} as const
+
+export async function put(work: Work, happening: Happening, by?: readonly Person[]): Promise<void> {
+  await write(work, happening, '', by)
 }
 
 export function refuse(work: Work, because: string): void {
@@ -47,7 +55,7 @@ function nextPlace(work: Work): HTMLElement | null {
   const now = work.now()
   const missing = now.missingAtStart[0]
   if (now.stop !== null) return elementOf(now.stop.item)
-  if (missing?.field === 'crew') return byData('crew', missing.name)
+  if (missing?.field === 'person') return byData('person', missing.name)
   if (missing !== undefined) return one('button', byData('variant', missing.name) ?? document)
   if (now.next === null) return one('#finish')
   const element = elementOf(now.next.item)

@@ -1,127 +1,136 @@
-import type { Job, StepItem } from '../../outputs/page/job.ts'
-import { type ItemContents, type JobEvent, type JobHappening, type JobState, jobState, readingKey } from './job-log.ts'
-import type { LogStore, StoredEntry } from './log-store.ts'
-import { type Survey, survey } from './survey.ts'
+import { entryAfter, joinEntries } from '../../record/chain.ts'
+import type { Entry, Happening, Person } from '../../record/entry.ts'
+import { itemContents } from '../../record/item-contents.ts'
+import type { Job } from '../../record/job.ts'
+import type { JobState } from '../../record/job-state.ts'
+import { crewOf } from '../../record/people.ts'
+import { jobState } from '../../record/reckon.ts'
+import type { RunRecord } from '../../record/run-record.ts'
+import { type Survey, survey } from '../../record/survey.ts'
+import type { Kept, LogStore } from './log-store.ts'
+
+/** `behind`: another window wrote something meanwhile, which must be looked at first. */
+export type Written = 'kept' | 'behind' | 'not-kept'
 
 /** The job under way: its entries, what they add up to, and the way to add one. */
 export interface Work {
   readonly job: Job
   readonly store: LogStore
-  readonly events: () => readonly JobEvent[]
+  readonly entries: () => readonly Entry[]
   readonly state: () => JobState
   readonly now: () => Survey
-  /** Earlier jobs kept on this device, by run. */
-  readonly earlier: () => ReadonlyMap<string, readonly JobEvent[]>
-  /** Keeps an entry, then shows it. Says false, and shows nothing, where it could not be kept. */
-  readonly write: (happening: JobHappening) => Promise<boolean>
-  /** Begins a new job; the old one stays among the earlier ones. */
-  readonly begin: () => Promise<boolean>
-  /** Reads the entries again: another tab may have added some. */
+  /** Earlier runs kept on this device, by run. */
+  readonly earlier: () => ReadonlyMap<string, readonly Entry[]>
+  /** Keeps an entry, then shows it. Shows nothing where it could not be kept. */
+  readonly write: (
+    happening: Happening,
+    by?: readonly Person[],
+    photos?: ReadonlyMap<string, string>,
+  ) => Promise<Written>
+  /** Begins a new run; the old one stays among the earlier ones. */
+  readonly begin: () => Promise<Written>
+  /** Takes the entries of a record in, and goes on with its run. The record must be of this procedure. */
+  readonly takeIn: (record: RunRecord, photos: ReadonlyMap<string, string>) => Promise<Written>
+  /** Reads the entries again: another window may have added some. */
   readonly refresh: () => Promise<void>
+  /** Looks at the clock again. */
+  readonly look: () => void
 }
 
 export async function openWork(job: Job, store: LogStore, show: () => void): Promise<Work> {
   const contents = itemContents(job)
-  let entries: readonly StoredEntry[] = await store.read()
-  let run = ''
-  let events: readonly JobEvent[] = []
+  const others = otherWindows(job.digest)
+  let kept: Kept = await store.read()
+  let entries: readonly Entry[] = []
   let state = jobState([], contents)
-  let now = survey(job, state)
+  let now = survey(job, state, Date.now())
 
   const reckon = (): void => {
-    run = entries.findLast(({ event }) => event.kind === 'begin')?.run ?? ''
-    events = entries.filter((entry) => entry.run === run).map(({ event }) => event)
-    state = jobState(events, contents)
-    now = survey(job, state)
+    entries = entriesOf(kept, kept.run)
+    state = jobState(entries, contents)
+    now = survey(job, state, Date.now())
   }
-  const keep = async (entry: StoredEntry): Promise<boolean> => {
+  const add: (...addition: Parameters<LogStore['add']>) => Promise<Written> = async (make) => {
+    const seen = kept.entries.length
+    let behind = false
     try {
-      await store.add(entry)
+      kept = await store.add((before) => {
+        behind = before.entries.length !== seen
+        return behind ? null : make(before)
+      })
     } catch {
-      return false
+      return 'not-kept'
     }
-    entries = [...entries, entry]
     reckon()
     show()
-    return true
+    others?.postMessage('written')
+    return behind ? 'behind' : 'kept'
   }
-  const begin = (): Promise<boolean> => {
-    const fresh = crypto.randomUUID?.() ?? randomId()
-    return keep({ run: fresh, event: { at: timeNow(), kind: 'begin', run: fresh } })
+  const beginning = (): { run: string; first: Entry } => {
+    const run = crypto.randomUUID?.() ?? randomId()
+    return { run, first: entryAfter({ run, procedure: job.digest }, [], timeNow(), [], { kind: 'begin', run }) }
+  }
+  const refresh = async (): Promise<void> => {
+    kept = await store.read()
+    reckon()
+    show()
   }
 
   reckon()
+  others?.addEventListener('message', () => void refresh())
   return {
     job,
     store,
-    events: () => events,
+    entries: () => entries,
     state: () => state,
     now: () => now,
     earlier: () => {
-      const runs = new Map<string, JobEvent[]>()
-      for (const entry of entries) {
-        if (entry.run === run) continue
-        runs.set(entry.run, [...(runs.get(entry.run) ?? []), entry.event])
-      }
-      return runs
+      const runs = [...new Set(kept.entries.map(({ run }) => run))].filter((run) => run !== kept.run)
+      return new Map(runs.map((run) => [run, entriesOf(kept, run)]))
     },
-    write: async (happening) => {
-      if (run === '' && !(await begin())) return false
-      return keep({ run, event: { at: timeNow(), ...happening } })
-    },
-    begin,
-    refresh: async () => {
-      entries = await store.read()
-      reckon()
+    write: (happening, by, photos) =>
+      add((before) => {
+        const fresh = before.run === '' ? beginning() : null
+        const run = fresh?.run ?? before.run
+        const already = fresh === null ? entriesOf(before, run) : [fresh.first]
+        const binding = { run, procedure: job.digest }
+        const entry = entryAfter(binding, already, timeNow(), by ?? crewOf(job, state), happening)
+        const added = [...(fresh === null ? [] : [fresh.first]), entry].map((one) => ({ run, entry: one }))
+        return { entries: added, run, ...(photos === undefined ? {} : { photos }) }
+      }),
+    begin: () =>
+      add(() => {
+        const { run, first } = beginning()
+        return { entries: [{ run, entry: first }], run }
+      }),
+    takeIn: ({ run, entries: others }, photos) =>
+      add((before) => {
+        const here = new Set(entriesOf(before, run).map(({ id }) => id))
+        const added = others.filter(({ id }) => !here.has(id)).map((entry) => ({ run, entry }))
+        return { entries: added, run, photos }
+      }),
+    refresh,
+    look: () => {
+      now = survey(job, state, Date.now())
       show()
     },
   }
 }
 
-/** What each item of the job holds. */
-export function itemContents(job: Job): ReadonlyMap<string, ItemContents> {
-  const nothing = { ticks: [], readings: [], hold: null, decision: null, phase: null, tried: null, spoils: [] }
-  return new Map(
-    job.items.map((item): [string, ItemContents] => {
-      switch (item.kind) {
-        case 'step':
-          return [
-            item.id,
-            {
-              ...nothing,
-              ticks: item.ticks.map(({ id }) => id),
-              readings: item.readings.flatMap(({ id, positions }) => positions.map((at) => readingKey(id, at))),
-              tried: item.step,
-              spoils: spoiledBy(job, item),
-            },
-          ]
-        case 'sign':
-          return [item.id, { ...nothing, hold: item.hold }]
-        case 'decide':
-          return [item.id, { ...nothing, decision: item.step }]
-        case 'until':
-          return [item.id, { ...nothing, phase: item.phase, tried: item.phase }]
-      }
-    }),
+function entriesOf({ entries }: Kept, run: string): readonly Entry[] {
+  return joinEntries(
+    entries.filter((stored) => stored.run === run).map(({ entry }) => entry),
+    [],
   )
 }
 
-/** The readings that a step makes worthless, by key: of its position and of those outside every repeat; never its own. */
-function spoiledBy(job: Job, spoiler: StepItem): readonly string[] {
-  if (spoiler.spoils.length === 0) return []
-  const here = job.phases.find(({ id }) => id === spoiler.phase)?.position ?? null
-  return job.items.flatMap((item) => {
-    if (item.kind !== 'step' || item.id === spoiler.id) return []
-    const there = job.phases.find(({ id }) => id === item.phase)?.position ?? null
-    const isNear = here === null || there === null || here === there
-    return item.readings.flatMap(({ id, name, positions }) => {
-      const named = (suffix: string) => spoiler.spoils.includes(`${name}${suffix}`)
-      const isWhole = (isNear && named('')) || (there !== null && named(`.${there}`))
-      return positions
-        .filter((at) => isWhole || (isNear && at !== null && named(`.${at}`)))
-        .map((at) => readingKey(id, at))
-    })
-  })
+/** The same procedure open in other windows. Some browsers have no such channel; there, each looks when it is shown. */
+function otherWindows(digest: string): BroadcastChannel | null {
+  try {
+    return new BroadcastChannel(`witnessmark ${digest}`)
+  } catch {
+    return null
+  }
 }
 
 /** ISO 8601 with the offset of the place, to the second: `2026-03-02T22:41:05+10:00`. */

@@ -1,17 +1,16 @@
-import { figureAddress } from '../../html/figure-address.ts'
+import { type DocumentDrawing, documentDrawings } from '../../drawings/document-drawings.ts'
 import { proseViews } from '../../html/prose-view.ts'
+import { actors, phaseTitle } from '../../record/make-job.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
 import { shownProof } from '../../wording/proof-text.ts'
-import { scheduleChart } from '../../wording/schedule-chart.ts'
 import { phaseTakes, shownSchedule } from '../../wording/schedule-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
 import { hazardsOfTheWholeJob, otherEntries } from './entries-view.ts'
-import { actors, phaseTitle } from './make-job.ts'
 import { anchorFor, surroundings } from './surroundings.ts'
 
 /** For `page/cover.hbs`: everything to know before the first step. */
@@ -38,6 +37,8 @@ export function coverView(stepFile: StepFile) {
     holds: holdLines(stepFile),
     plan: planLines(stepFile),
     schedule: scheduleView(stepFile),
+    flow: planDrawings(stepFile, 'flow'),
+    stateDrawings: planDrawings(stepFile, 'states'),
     fetch: fetchGroups(stepFile),
     before: stepFile.states
       .filter((state) => !state.implied)
@@ -69,7 +70,7 @@ export function coverView(stepFile: StepFile) {
       role: inWords(accepted.role),
     })),
     proof: shownProof(stepFile),
-    crew: crewFields(stepFile),
+    people: peopleFields(stepFile),
     variants: document.variants.map(({ name, values }) => ({
       name,
       words: inWords(name),
@@ -131,12 +132,13 @@ function planLines(stepFile: StepFile) {
 
 function scheduleView(stepFile: StepFile) {
   const shown = shownSchedule(stepFile)
-  const chart = scheduleChart(stepFile)
-  if (shown === null) return null
-  const source =
-    chart &&
-    figureAddress({ file: 'schedule.svg', alt: '', caption: '', mediaType: 'image/svg+xml', content: chart.svg })
-  return { ...shown, chart: source === null || chart === null ? null : { source, alt: chart.alt } }
+  return shown === null ? null : { ...shown, chart: planDrawings(stepFile, 'schedule')[0] ?? null }
+}
+
+function planDrawings(stepFile: StepFile, of: DocumentDrawing['of']) {
+  return documentDrawings(stepFile)
+    .filter((drawing) => drawing.of === of)
+    .map(({ title, svg }) => ({ title, svg }))
 }
 
 const groupWords = { tools: 'Tools', gear: 'Gear', parts: 'Parts', consumables: 'Consumables', ppe: 'To wear' } as const
@@ -163,6 +165,11 @@ function fetchGroups(stepFile: StepFile) {
           instrument: resource.isInstrument
             ? { key: `instrument:${resource.id}`, label: `${resource.name}: its number, calibration due` }
             : null,
+          // What stays in the machine is traced by lot or serial number (21 CFR 211.188(b)(3)).
+          lot:
+            group === 'parts' || group === 'consumables'
+              ? { key: `${group}:${resource.id}`, label: `${resource.name}: lot or serial number` }
+              : null,
         })),
       },
     ]
@@ -184,10 +191,17 @@ function energyLines(stepFile: StepFile) {
   }))
 }
 
-/** Roles that do steps: their names are asked for before the first one. */
-function crewFields(stepFile: StepFile) {
+/** Who signs in for this run: those who do steps, whose names are asked for before the first one, then those who only sign. */
+function peopleFields(stepFile: StepFile) {
   const acting = new Set(stepFile.phases.flatMap((phase) => allSteps(phase.steps)).flatMap(actors))
-  return stepFile.roles
-    .filter(({ id }) => acting.has(id))
-    .map((role) => ({ id: role.id, name: inWords(role.id), who: role.who === role.id ? '' : role.who }))
+  const roles = stepFile.roles.map((role) => ({
+    id: role.id,
+    name: inWords(role.id),
+    who: role.who === role.id ? '' : role.who,
+    acts: acting.has(role.id),
+  }))
+  return [
+    { title: 'Who does the work', people: roles.filter(({ acts }) => acts) },
+    { title: 'Who only signs (may also sign in later)', people: roles.filter(({ acts }) => !acts) },
+  ].filter(({ people }) => people.length > 0)
 }

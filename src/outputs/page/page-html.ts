@@ -2,12 +2,18 @@ import { browserScripts } from '#generated/browser-scripts'
 import { htmlDocument } from '../../html/document.ts'
 import { fillTemplate } from '../../html/fill-template.ts'
 import { styles } from '../../html/styles.ts'
+import type { Job } from '../../record/job.ts'
+import { makeJob } from '../../record/make-job.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
 import { statusBanner } from '../../wording/status-text.ts'
 import { coverView } from './cover-view.ts'
-import { makeJob } from './make-job.ts'
 import { phaseView } from './phase-view.ts'
+
+/** Who may hand over: those who do steps. */
+function crewOf(job: Job) {
+  return job.roles.filter(({ acts }) => acts).map(({ id }) => ({ id, name: inWords(id) }))
+}
 
 export interface PageChoices {
   /** A draft is not worked from: NOT FOR USE across the page, nothing to tick or sign. */
@@ -17,7 +23,9 @@ export interface PageChoices {
 /** The procedure as one HTML file that works with no network: to read, to work from, and to record the job. */
 export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
   const { number, revision, title, status, language } = stepFile.document
-  const canWork = !draft && status !== 'draft' && status !== 'withdrawn'
+  // On paper, too, only an issued document is signed.
+  const canWork = !draft && status === 'issued'
+  const job = canWork ? makeJob(stepFile) : null
   const view = {
     number,
     revision,
@@ -25,6 +33,7 @@ export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
     canWork,
     banner: statusBanner(draft ? 'draft' : status),
     cover: coverView(stepFile),
+    crew: job === null ? [] : crewOf(job),
     phases: stepFile.phases.map((phase) => phaseView(stepFile, phase)),
     finalCondition: stepFile.states
       .filter(({ implied }) => !implied)
@@ -40,6 +49,6 @@ export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
     body: fillTemplate('page/page', view),
     style: styles('base', 'page'),
     script: canWork ? (browserScripts.page ?? null) : null,
-    data: canWork ? makeJob(stepFile) : null,
+    data: job,
   })
 }

@@ -123,11 +123,9 @@ function stopHere(stepFile: StepFile, phase: PhaseSheet, proofs: Proofs) {
     return value !== undefined && proof.values.includes(value)
   })
   return {
-    phase: phase.id,
     nothingOpen: nothingOpenInWords(stepFile),
     stays: left.map((state) => `${stateInWords(state)} ${inWords(phase.statesAfter[state.id] ?? '')}`),
     again: again.map((proof) => ({
-      tick: `again:${phase.id}:${proof.state}`,
       says: `${stateIdInWords(stepFile, proof.state)} ${proof.values.map(inWords).join(' or ')}`,
       how: proofInWords(proof),
     })),

@@ -1,10 +1,11 @@
+import { partId, passTick } from '../../record/job-things.ts'
+import { answersOf } from '../../record/make-job.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { signsOfPrint } from '../../wording/formula-text.ts'
 import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import type { ReadingSheet, StepSheet, TorqueSheet } from '../../wording/step-file-parts.ts'
 import { workingsOfTorque } from '../../wording/working-text.ts'
-import { answersOf, partId, passTick } from './make-job.ts'
 
 export function readingView(stepFile: StepFile, step: StepSheet, reading: ReadingSheet) {
   const key = partId(step, reading.id)

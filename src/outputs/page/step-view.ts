@@ -1,5 +1,9 @@
+import { stepDrawings } from '../../drawings/step-drawings.ts'
 import { inlineViews, type ProseSurroundings, proseViews } from '../../html/prose-view.ts'
+import { thingTicks } from '../../record/job-things.ts'
+import { waitsOf } from '../../record/job-waits.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
+import { branchSays } from '../../wording/branch-text.ts'
 import { consequenceLines, targetInWords } from '../../wording/consequence-text.ts'
 import { signsOfPrint } from '../../wording/formula-text.ts'
 import { holdLabels, holdRule, holdWord } from '../../wording/hold-text.ts'
@@ -7,9 +11,7 @@ import { onlyInWords, rolesInWords, whereInWords, zoneInWords } from '../../word
 import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { HazardSheet, HoldSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
 import { worstFirst } from '../../wording/worst-first.ts'
-import { branchSays } from './branch-text.ts'
 import { stepEntries } from './entries-view.ts'
-import { thingTicks } from './make-job.ts'
 import { readingView, resourceName, torqueView } from './reading-view.ts'
 import { anchorFor } from './surroundings.ts'
 
@@ -41,6 +43,7 @@ function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around:
     holdsAfter: holds.filter(({ timing }) => timing === 'after'),
     facts: stepFacts(stepFile, step),
     details: proseViews(step.details, around),
+    drawings: stepDrawings(step, stepFile).map(({ title, svg }) => ({ title, svg })),
     ...stepEntries(step),
     torques: step.torques.map((torque) => torqueView(stepFile, step, torque)),
     readings: step.readings.map((reading) => readingView(stepFile, step, reading)),
@@ -51,6 +54,7 @@ function ownView(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, around:
     outlets: step.consequences.flatMap((consequence) =>
       consequenceLines(stepFile, consequence, step.id).map(({ head, text, stops }) => ({ head, text, stops })),
     ),
+    waits: waitsOf(stepFile, phase, step).map(({ id, says, begins }) => ({ id, says, watch: begins === 'watch' })),
     decide: decideView(stepFile, step),
   }
 }

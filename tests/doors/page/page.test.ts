@@ -5,7 +5,8 @@ import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { CDPSession, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import type { JobRecord } from '../../../src/doors/page/record.ts'
+import { readRecord } from '../../../src/record/read-record.ts'
+import type { RunRecord } from '../../../src/record/run-record.ts'
 import { indexHtml } from '../../../src/outputs/index-page/index-html.ts'
 import { pageHtml } from '../../../src/outputs/page/page-html.ts'
 import type { StepFile } from '../../../src/step-file/step-file.ts'
@@ -58,13 +59,16 @@ const press = (page: Page, name: string | RegExp) => page.getByRole('button', { 
 const hears = (page: Page, words: string) =>
   expect.poll(() => page.locator('[data-said]').textContent(), { timeout: 4000 }).toContain(words)
 
-async function saveRecord(page: Page): Promise<JobRecord> {
+async function saveRecord(page: Page): Promise<RunRecord> {
   const [download] = await Promise.all([
     page.waitForEvent('download'),
     page.getByRole('button', { name: 'Save the record', exact: true }).click(),
   ])
   expect(download.suggestedFilename()).toMatch(/^KRQ-BC-014-C record BC-3 \d{4}-\d\d-\d\d\.json$/)
-  return JSON.parse(await readFile(await download.path(), 'utf8'))
+  const { record, faults } = readRecord(await readFile(await download.path(), 'utf8'))
+  expect(faults).toEqual([])
+  if (record === null) throw new Error('no record')
+  return record
 }
 
 describe('a job from the first step to the record', () => {
@@ -78,7 +82,7 @@ describe('a job from the first step to the record', () => {
     await tick(page, /^1\.1 done/)
     await hears(page, 'This job')
     await page.getByLabel('Equipment and serial number').fill('BC-3')
-    await page.getByLabel(/^Fitter/i).fill('Ann Lee')
+    await page.getByLabel('Name, fitter').fill('Ann Lee')
     await page.getByRole('button', { name: 'm20' }).click()
     await page.getByText('Next1.1Turn the isolator').waitFor()
     expect(await page.getByText('600 to 740 N·m').isVisible()).toBe(false)
@@ -103,9 +107,18 @@ describe('a job from the first step to the record', () => {
     await page.getByText('In limit').waitFor()
     await pressure.fill('73 psi')
     await pressure.press('Enter')
+    // The old value stays, and the new one waits for a reason.
+    await page.getByText('Was 72 psi, now 73 psi. Why?').waitFor()
+    expect(await verdict.textContent()).toContain('In limit')
+    await press(page, 'Leave it as it was')
+    await expect.poll(() => pressure.inputValue()).toBe('72')
+    await pressure.fill('73 psi')
+    await pressure.press('Enter')
+    await press(page, 'Read again')
     await page.getByText('HIGH, out of limit').waitFor()
     await pressure.fill('five')
     await pressure.press('Enter')
+    await press(page, 'Mistyped')
     await expect.poll(() => verdict.textContent()).toBe('Cannot be read as a figure')
   })
 
@@ -125,6 +138,8 @@ describe('a job from the first step to the record', () => {
     // It was mistyped: the figure can be put right.
     await pressure.fill('0.06')
     await pressure.press('Enter')
+    await page.getByLabel('Or in your words').fill('A zero was left out')
+    await page.locator('.why').getByRole('button', { name: 'Write it down' }).click()
     await page.getByText('In limit').waitFor()
     await page.getByRole('button', { name: 'Yes', exact: true }).click()
     await tick(page, /^1\.2 done/)
@@ -197,16 +212,16 @@ describe('a job from the first step to the record', () => {
     await tick(page, /^3\.2 done/)
     await page.getByRole('textbox', { name: 'Name of the fitter' }).fill('Ann Lee')
     await page.getByRole('button', { name: 'Waived: not witnessed' }).click()
-    await page.getByText('All done. Save the record.').waitFor()
-    await page.getByLabel('What, at which step, who agreed').fill('<b>Rain</b> at 2.2')
-    await page.getByLabel('Name', { exact: true }).fill('Ann Lee')
+    await page.getByText('All done. Close the job').waitFor()
+    await page.locator('[data-deviation] textarea').fill('<b>Rain</b> at 2.2')
+    await page.locator('[data-deviation] [name=name]').fill('Ann Lee')
     await page.locator('[data-deviation] button').click()
     await page.getByText('<b>Rain</b> at 2.2').waitFor()
 
     const record = await saveRecord(page)
     expect(record.document.digest).toBe(beltJob.digest)
     expect(record.complete).toBe(true)
-    expect(record.crew).toEqual([{ role: 'fitter', name: 'Ann Lee' }])
+    expect(record.people).toMatchObject([{ role: 'fitter', name: 'Ann Lee', initials: 'AL' }])
     expect(record.variants).toEqual({ bolt: 'm20' })
     expect(record.holds.map(({ number, outcome, name }) => `${number} ${outcome} ${name}`)).toEqual([
       'H1 signed Bo Hart',
@@ -216,7 +231,7 @@ describe('a job from the first step to the record', () => {
     const outcomes = Object.fromEntries(record.steps.map((step) => [step.number, step]))
     expect(outcomes['2A.1']).toMatchObject({ outcome: 'left-out', because: 'Not taken' })
     expect(outcomes['3.1']).toMatchObject({ outcome: 'left-out', because: 'Does not apply' })
-    expect(outcomes['1.2']).toMatchObject({ outcome: 'done', attempt: 2, by: [{ role: 'fitter', name: 'Ann Lee' }] })
+    expect(outcomes['1.2']).toMatchObject({ outcome: 'done', attempt: 2, by: [{ role: 'fitter', name: 'Ann Lee', initials: 'AL' }] })
     // 1-3/4 in = 44.45 mm exactly (1 in = 25.4 mm, NIST SP 811).
     expect(outcomes['2.2']?.readings.map(({ verdict, judgedAs }) => `${verdict} ${judgedAs}`)).toEqual([
       'in ',
@@ -229,7 +244,7 @@ describe('a job from the first step to the record', () => {
   })
 
   it('keeps the old record when a new job is begun', async () => {
-    await page.getByText('Start again, for another machine').click()
+    await page.getByText('Read a record back, or start again').click()
     await page.getByRole('button', { name: 'Start a new job' }).click()
     await page.getByText('0 of 15').waitFor()
     expect(await page.getByRole('button', { name: /Save the record begun/ }).count()).toBe(1)
@@ -293,8 +308,8 @@ describe('an author’s words', () => {
     const links = await page.locator('a').evaluateAll((all) => all.map((link) => link.getAttribute('href') ?? ''))
     expect(links.filter((address) => !address.startsWith('#'))).toEqual([])
     // The same words typed by a technician only ever become text.
-    await page.getByLabel('What, at which step, who agreed').fill(attack)
-    await page.getByLabel('Name', { exact: true }).fill(attack)
+    await page.locator('[data-deviation] textarea').fill(attack)
+    await page.locator('[data-deviation] [name=name]').fill(attack)
     await page.locator('[data-deviation] button').click()
     await page.locator('[data-deviations] li').waitFor()
     expect(await page.evaluate(() => 'hurt' in window)).toBe(false)
@@ -370,7 +385,7 @@ describe('without our script', () => {
     await debug.send('Emulation.setScriptExecutionDisabled', { value: true })
     await session.goto(pathToFileURL(file).href)
     for (const words of ['Turn the isolator off', 'max 0.5 MPa', '600 to 740', '2A Keep the lagging', 'H3'])
-      expect(await session.getByText(words).first().isVisible(), words).toBe(true)
+      expect(await session.getByText(words).filter({ visible: true }).count(), words).toBeGreaterThan(0)
     expect(await session.getByRole('button', { name: /sign H1/ }).isVisible()).toBe(false)
     expect(await session.locator('[data-next]').isVisible()).toBe(false)
   })

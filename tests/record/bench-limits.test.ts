@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { type JobEvent, type JobHappening, jobState } from '../../../src/doors/page/job-log.ts'
-import { outletOf } from '../../../src/doors/page/outlet.ts'
-import { readingOf } from '../../../src/doors/page/readings-meant.ts'
-import { lacksOf } from '../../../src/doors/page/survey.ts'
-import { judgeTyped, limitInWords } from '../../../src/doors/page/verdict.ts'
-import { itemContents } from '../../../src/doors/page/work.ts'
-import { conditionHolds, limitNow, whyNotBranch } from '../../../src/doors/page/worked-out.ts'
-import type { DecideItem, Job, StepItem } from '../../../src/outputs/page/job.ts'
-import { makeJob } from '../../../src/outputs/page/make-job.ts'
-import { compileText, stepFileOf } from '../../compile-text.ts'
+import type { DecideItem, Job, StepItem } from '../../src/record/job.ts'
+import { makeJob } from '../../src/record/make-job.ts'
+import { outletOf } from '../../src/record/outlet.ts'
+import { readingOf } from '../../src/record/readings-meant.ts'
+import { lacksOf } from '../../src/record/survey.ts'
+import { judgeTyped, limitInWords } from '../../src/record/verdict.ts'
+import { conditionHolds, limitNow, whyNotBranch } from '../../src/record/worked-out.ts'
+import { compileText, stepFileOf } from '../compile-text.ts'
+import { type Done, instant, reads, stateOf } from './happenings.ts'
 
 /** Limits that a table, a variant or a reading settles, from the author's text to the verdict on the page. */
 
@@ -28,18 +27,11 @@ function jobOf(document: string, steps: readonly (readonly [text: string, yaml: 
   )
 }
 
-const at = '2026-03-02T22:00:00+10:00'
-const stateOf = (job: Job, happenings: readonly JobHappening[]) =>
-  jobState(
-    happenings.map((happening): JobEvent => ({ at, ...happening })),
-    itemContents(job),
-  )
-
 /** Types readings one after the other, each judged when it is typed, as the page does. */
 function typeIn(
   job: Job,
   typed: readonly (readonly [name: string, text: string, position?: string])[],
-  first: readonly JobHappening[] = [],
+  first: readonly Done[] = [],
 ) {
   const happenings = [...first]
   const said: string[] = []
@@ -52,14 +44,7 @@ function typeIn(
     const limit = limitNow(job, state, item, reading)
     const { verdict, judgedAs } = judgeTyped(reading, text, limit)
     said.push(`${name} ${text}: ${verdict}${limit?.ok ? ` of ${limitInWords(limit.value)}` : ''}`)
-    happenings.push({
-      kind: 'reading',
-      reading: reading.id,
-      position: position ?? null,
-      typed: text,
-      verdict,
-      judgedAs,
-    })
+    happenings.push({ ...reads(reading.id, text, verdict, position ?? null), judgedAs } as Done)
   }
   return { said, state: stateOf(job, happenings) }
 }
@@ -96,7 +81,7 @@ describe('a limit that the bench works out', () => {
     ])
     const { state } = typeIn(job, [['hook', '12 mm']])
     const hook = stepsOf(job)[1]
-    expect(hook && lacksOf(hook, state).map(({ what }) => what)).toEqual(['reading'])
+    expect(hook && lacksOf(hook, state, instant()).map(({ what }) => what)).toEqual(['reading'])
   })
 
   it('has two ends, or a share of a reading or of a rating', () => {
@@ -155,7 +140,7 @@ tables:
       ],
       'variants: { hub: [A, B] }\n',
     )
-    const chosen: readonly JobHappening[] = [{ kind: 'variant', name: 'hub', value: 'B' }]
+    const chosen: readonly Done[] = [{ kind: 'variant', name: 'hub', value: 'B' }]
     expect(
       typeIn(
         job,
@@ -235,17 +220,10 @@ describe('limits that must hold together', () => {
     if (!item) throw new Error('no step')
     expect(outletOf(item, state)?.consequence?.action).toBe('redo')
     const again = stateOf(job, [
-      {
-        kind: 'reading',
-        reading: item.readings[0]?.id ?? '',
-        position: null,
-        typed: '0.05 mm',
-        verdict: 'in',
-        judgedAs: '',
-      },
+      reads(item.readings[0]?.id ?? '', '0.05 mm', 'in'),
       { kind: 'again', step: item.step, attempt: 2, move: { clears: [item.id], passesOver: [], opens: null } },
     ])
-    expect(lacksOf(item, again).filter(({ what }) => what === 'reading')).toHaveLength(2)
+    expect(lacksOf(item, again, instant()).filter(({ what }) => what === 'reading')).toHaveLength(2)
   })
 })
 
@@ -286,17 +264,10 @@ describe('a reading that was spoilt', () => {
   const decide = job.items.find((item): item is DecideItem => item.kind === 'decide')
   const [read, slacken, readAgain] = stepsOf(job)
   if (!decide || !read || !slacken || !readAgain) throw new Error('the job of the test is another one')
-  const taken: JobHappening = {
-    kind: 'reading',
-    reading: read.readings[0]?.id ?? '',
-    position: null,
-    typed: '0.1 mm',
-    verdict: 'in',
-    judgedAs: '',
-  }
-  const again: JobHappening = { ...taken, reading: readAgain.readings[0]?.id ?? '' }
-  const spoilt: JobHappening = { kind: 'tick', id: slacken.id, by: [] }
-  const holdsAfter = (...happenings: readonly JobHappening[]) =>
+  const taken = reads(read.readings[0]?.id ?? '', '0.1 mm', 'in')
+  const again = reads(readAgain.readings[0]?.id ?? '', '0.1 mm', 'in')
+  const spoilt: Done = { kind: 'tick', item: slacken.id }
+  const holdsAfter = (...happenings: readonly Done[]) =>
     conditionHolds(job, stateOf(job, happenings), decide, 'play in limit')
 
   it('counts as not taken until it is read again', () => {
@@ -306,7 +277,7 @@ describe('a reading that was spoilt', () => {
     expect(holdsAfter(taken, spoilt, again)).toBe(true)
     expect(holdsAfter(taken, again)).toBe(true)
     expect(holdsAfter(spoilt, taken)).toBe(true)
-    expect(holdsAfter(taken, spoilt, { kind: 'untick', id: slacken.id })).toBe(true)
+    expect(holdsAfter(taken, spoilt, { kind: 'untick', item: slacken.id, because: '' })).toBe(true)
   })
 
   it('keeps people from deciding by it, and says where to read it', () => {
@@ -317,7 +288,7 @@ describe('a reading that was spoilt', () => {
   })
 
   it('is the earlier reading once it is read again', () => {
-    const state = stateOf(job, [taken, spoilt, { ...taken, typed: '0.15 mm' }])
+    const state = stateOf(job, [taken, spoilt, reads(read.readings[0]?.id ?? '', '0.15 mm', 'in')])
     expect(conditionHolds(job, state, decide, 'previous(play) = 0.1 mm and play = 0.15 mm')).toBe(true)
   })
 })

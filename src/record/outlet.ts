@@ -1,6 +1,7 @@
-import type { Job, JobConsequence, JobItem, StepItem, UntilItem } from '../../outputs/page/job.ts'
 import { applies } from './applies.ts'
-import { type JobState, type Move, noMove, readingKey, type Verdict } from './job-log.ts'
+import { type Move, noMove, type Verdict } from './entry.ts'
+import type { Job, JobConsequence, JobItem, StepItem, UntilItem } from './job.ts'
+import { type JobState, readingKey } from './job-state.ts'
 
 /** What follows from what is out of limit at an item. */
 export interface Outlet {

@@ -1,5 +1,5 @@
-import type { JobOnly } from '../../outputs/page/job.ts'
-import type { JobState } from './job-log.ts'
+import type { JobOnly } from './job.ts'
+import type { JobState } from './job-state.ts'
 
 /** Whether an `only` is met; true while the variant is not chosen yet. */
 export function applies(only: JobOnly | null, state: JobState): boolean {

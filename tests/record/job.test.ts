@@ -1,29 +1,23 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type JobEvent, type JobHappening, jobState, noMove } from '../../../src/doors/page/job-log.ts'
-import { moveAgain, moveTo, outletOf } from '../../../src/doors/page/outlet.ts'
-import { whyNotCrew, whyNotSigner } from '../../../src/doors/page/people.ts'
-import { lacksOf, survey } from '../../../src/doors/page/survey.ts'
-import { itemContents } from '../../../src/doors/page/work.ts'
-import { conditionHolds } from '../../../src/doors/page/worked-out.ts'
-import type { Job, JobItem, SignItem, StepItem, UntilItem } from '../../../src/outputs/page/job.ts'
-import { makeJob } from '../../../src/outputs/page/make-job.ts'
-import { sampleStepFile } from '../../outputs/checklist/sample-step-file.ts'
-import { consequence, phase, reading, step, stepFile } from '../../outputs/checklist/step-file-parts.ts'
-import { beltJob, typedLimit } from '../../outputs/page/page-sample.ts'
+import { noMove } from '../../src/record/entry.ts'
+import type { Job, JobItem, SignItem, StepItem, UntilItem } from '../../src/record/job.ts'
+import { makeJob } from '../../src/record/make-job.ts'
+import { moveAgain, moveTo, outletOf } from '../../src/record/outlet.ts'
+import { whyNotCrew, whyNotSigner } from '../../src/record/people.ts'
+import { lacksOf, survey } from '../../src/record/survey.ts'
+import { conditionHolds } from '../../src/record/worked-out.ts'
+import { sampleStepFile } from '../outputs/checklist/sample-step-file.ts'
+import { consequence, phase, reading, step, stepFile } from '../outputs/checklist/step-file-parts.ts'
+import { beltJob, typedLimit } from '../outputs/page/page-sample.ts'
+import { type Done, instant, person, reads, signsIn, stateOf } from './happenings.ts'
 
 /** The reckoning of the page without a page: entries in, what may be done next out. */
 
-const stateOf = (job: Job, happenings: readonly JobHappening[]) =>
-  jobState(
-    happenings.map((happening): JobEvent => ({ at: '2026-03-02T22:00:00+10:00', ...happening })),
-    itemContents(job),
-  )
-
-const started: readonly JobHappening[] = [
-  { kind: 'crew', role: 'fitter', name: 'Ann Lee' },
-  { kind: 'crew', role: 'second', name: 'Cy Dunn' },
-  { kind: 'crew', role: 'rigger', name: 'Di Roe' },
+const started: readonly Done[] = [
+  signsIn('fitter', 'Ann Lee'),
+  signsIn('second', 'Cy Dunn'),
+  signsIn('rigger', 'Di Roe'),
   { kind: 'variant', name: 'bolt', value: 'm20' },
   { kind: 'variant', name: 'wheel-stud', value: 'm22' },
 ]
@@ -35,14 +29,16 @@ const itemOf = <Kind extends JobItem['kind']>(job: Job, id: string, kind: Kind) 
 }
 
 /** Whatever may be done with one item when the page lets it be done. */
-function ways(item: JobItem, job: Job): readonly JobHappening[] {
+function ways(item: JobItem, job: Job): readonly Done[] {
   switch (item.kind) {
     case 'step':
-      return [{ kind: 'tick', id: item.id, by: [] }]
+      return [{ kind: 'tick', item: item.id }]
     case 'sign':
       return [
-        { kind: 'sign', hold: item.hold, role: item.role, name: 'Bo Hart' },
-        ...(item.holdKind === 'witness' ? [{ kind: 'waive', hold: item.hold, name: 'Bo Hart' } as const] : []),
+        { kind: 'sign', hold: item.hold, meaning: 'released', by: [person(item.role, 'Bo Hart')] },
+        ...(item.holdKind === 'witness'
+          ? [{ kind: 'waive', hold: item.hold, by: [person(item.role, 'Bo Hart')] } as const]
+          : []),
       ]
     case 'decide':
       return item.branches.map((branch, index) => ({
@@ -67,16 +63,16 @@ describe('what may be done next', () => {
   ] as const)('never lets anything after an open hold, decision or stop be done (%s)', (_, job) => {
     fc.assert(
       fc.property(fc.array(fc.nat(), { maxLength: 60 }), (choices) => {
-        const happenings: JobHappening[] = [...started]
+        const happenings: Done[] = [...started]
         for (const choice of choices) {
-          const now = survey(job, stateOf(job, happenings))
+          const now = survey(job, stateOf(job, happenings), instant())
           const open = now.inOrder.filter(({ status }) => status === 'open')
           const possible = open.flatMap(({ item }) => ways(item, job))
           const next = possible[choice % Math.max(1, possible.length)]
           if (next === undefined) break
           happenings.push(next)
         }
-        const now = survey(job, stateOf(job, happenings))
+        const now = survey(job, stateOf(job, happenings), instant())
         const due = now.inOrder.filter(({ status }) => status !== 'off')
         const stopper = due.findIndex(
           ({ item, status }) =>
@@ -93,10 +89,10 @@ describe('what may be done next', () => {
 
   it('waits for names and variants before the first step', () => {
     const job = makeJob(beltJob)
-    const now = survey(job, stateOf(job, []))
+    const now = survey(job, stateOf(job, []), instant())
     expect(now.missingAtStart).toEqual([
       { field: 'variant', name: 'bolt' },
-      { field: 'crew', name: 'fitter' },
+      { field: 'person', name: 'fitter' },
     ])
     expect(now.inOrder.every(({ status }) => status === 'blocked')).toBe(true)
   })
@@ -105,14 +101,7 @@ describe('what may be done next', () => {
 describe('out of limit', () => {
   const job = makeJob(beltJob)
   const pressure = itemOf(job, 'step:isolate/pressure', 'step')
-  const high: JobHappening = {
-    kind: 'reading',
-    reading: 'isolate/pressure#pressure',
-    position: null,
-    typed: '0.6 MPa',
-    verdict: 'high',
-    judgedAs: '',
-  }
+  const high: Done = reads('isolate/pressure#pressure', '0.6 MPa', 'high')
 
   it('takes back everything from the step that is done again, signatures too', () => {
     const move = moveAgain(job, pressure, ['isolate/lock'])
@@ -121,7 +110,7 @@ describe('out of limit', () => {
     expect(back.clears).toContain('sign:isolate/proven#supervisor')
     const state = stateOf(job, [
       ...started,
-      { kind: 'sign', hold: 'isolate/proven#supervisor', role: 'supervisor', name: 'Bo Hart' },
+      { kind: 'sign', hold: 'isolate/proven#supervisor', meaning: 'released', by: [person('supervisor', 'Bo Hart')] },
       { kind: 'decide', step: 'align/decide', branch: 0, says: '', move: back },
     ])
     expect(state.signatures.size).toBe(0)
@@ -129,7 +118,7 @@ describe('out of limit', () => {
   })
 
   it('stops when the last try is used up, and cannot be ticked away', () => {
-    const again: JobHappening = {
+    const again: Done = {
       kind: 'again',
       step: 'isolate/pressure',
       attempt: 2,
@@ -139,8 +128,8 @@ describe('out of limit', () => {
     expect(first?.consequence?.action).toBe('redo')
     const last = stateOf(job, [...started, high, again, high])
     expect(outletOf(pressure, last)?.consequence?.action).toBe('stop')
-    expect(lacksOf(pressure, last).map(({ what }) => what)).toContain('outlet')
-    expect(survey(job, last).stop?.says).toContain('The cylinder cannot be bled here.')
+    expect(lacksOf(pressure, last, instant()).map(({ what }) => what)).toContain('outlet')
+    expect(survey(job, last, instant()).stop?.says).toContain('The cylinder cannot be bled here.')
     expect(last.earlierReadings.get('isolate/pressure#pressure')?.map(({ typed }) => typed)).toEqual(['0.6 MPa'])
   })
 
@@ -163,11 +152,7 @@ describe('out of limit', () => {
       }),
     )
     const item: StepItem = itemOf(mixed, 'step:p/s', 'step')
-    const read = (verdict: 'low' | 'high') =>
-      outletOf(
-        item,
-        stateOf(mixed, [{ kind: 'reading', reading: 'p/s#a', position: null, typed: '9', verdict, judgedAs: '' }]),
-      )
+    const read = (verdict: 'low' | 'high') => outletOf(item, stateOf(mixed, [reads('p/s#a', '9', verdict)]))
     expect(read('low')?.consequence?.action).toBe('redo')
     expect(read('high')?.consequence?.action).toBe('stop')
   })
@@ -175,14 +160,19 @@ describe('out of limit', () => {
   it('does a repeated phase again until it is so, and stops when no tries are left', () => {
     const hub = makeJob(sampleStepFile)
     const until: UntilItem = itemOf(hub, 'until:end-play', 'until')
-    const notMet = (attempt: number): JobHappening => ({
+    const notMet = (attempt: number): Done => ({
       kind: 'until',
       phase: 'end-play',
       met: false,
       attempt,
       move: attempt > 3 ? noMove : moveAgain(hub, until, ['end-play']),
     })
-    const verify: JobHappening = { kind: 'sign', hold: 'end-play/verify#supervisor', role: 'supervisor', name: 'Bo' }
+    const verify: Done = {
+      kind: 'sign',
+      hold: 'end-play/verify#supervisor',
+      meaning: 'released',
+      by: [person('supervisor', 'Bo')],
+    }
     const second = stateOf(hub, [...started, verify, notMet(2)])
     expect(second.signatures.has('end-play/verify#supervisor')).toBe(false)
     expect(outletOf(until, second)).toBeNull()
@@ -199,8 +189,8 @@ describe('people', () => {
   it('keeps a signer apart from those whose work is signed for, also after a change of crew', () => {
     const state = stateOf(job, [
       ...started,
-      { kind: 'tick', id: 'step:isolate/lock', by: [{ role: 'fitter', name: 'Ann Lee' }] },
-      { kind: 'crew', role: 'fitter', name: 'Eve Fox' },
+      { kind: 'tick', item: 'step:isolate/lock', by: [person('fitter', 'Ann Lee')] },
+      signsIn('fitter', 'Eve Fox'),
     ])
     expect(whyNotSigner(job, state, h1, 'ANN LEE ')).toContain('another person')
     expect(whyNotSigner(job, state, h1, 'eve fox')).toContain('another person')
@@ -208,7 +198,10 @@ describe('people', () => {
   })
 
   it('does not let a signer take up the work afterwards', () => {
-    const state = stateOf(job, [...started, { kind: 'sign', hold: h1.hold, role: 'supervisor', name: 'Bo Hart' }])
+    const state = stateOf(job, [
+      ...started,
+      { kind: 'sign', hold: h1.hold, meaning: 'released', by: [person('supervisor', 'Bo Hart')] },
+    ])
     expect(whyNotCrew(job, state, 'fitter', 'bo hart')).toContain('H1')
     expect(whyNotCrew(job, state, 'fitter', 'Ann Lee')).toBeNull()
   })
@@ -216,14 +209,8 @@ describe('people', () => {
 
 it('reads a condition in the position it stands in', () => {
   const job = makeJob(sampleStepFile)
-  const look = (side: string, typed: string): JobHappening => ({
-    kind: 'reading',
-    reading: `hub-off@${side}/look#bearing-look`,
-    position: null,
-    typed,
-    verdict: typed === 'good' ? 'in' : 'out',
-    judgedAs: '',
-  })
+  const look = (side: string, typed: string): Done =>
+    reads(`hub-off@${side}/look#bearing-look`, typed, typed === 'good' ? 'in' : 'out')
   const state = stateOf(job, [...started, look('left', 'good'), look('right', 'failed')])
   const at = (side: string) => itemOf(job, `decide:hub-off@${side}/decide`, 'decide')
   expect(conditionHolds(job, state, at('left'), 'bearing-look = good')).toBe(true)

@@ -1,9 +1,9 @@
-import type { PrintedLimit } from '../../quantities/quantity-types.ts'
-import type { WorkedLimit } from '../../quantities/worked-limit.ts'
+import type { PrintedLimit } from '../quantities/quantity-types.ts'
+import type { WorkedLimit } from '../quantities/worked-limit.ts'
 
 /**
- * What the script of the page knows of a procedure: who acts, what stops the work, what is judged.
- * Handed over as JSON in the page; the words to read stand in the page itself.
+ * What working a procedure needs to know of it: who acts, what stops the work, what is judged. The page hands it to its
+ * script as JSON; a record is made and read with it.
  */
 export interface Job {
   readonly number: string
@@ -15,8 +15,20 @@ export interface Job {
   readonly roles: readonly JobRole[]
   readonly phases: readonly JobPhase[]
   readonly tables: readonly JobTable[]
+  readonly states: readonly JobStateSheet[]
   /** Everything to be done, signed or decided, in the order of the print. */
   readonly items: readonly JobItem[]
+}
+
+export interface JobStateSheet {
+  readonly id: string
+  readonly words: string
+  readonly position: string | null
+  readonly start: string
+  /** Values it may have at the end. */
+  readonly end: readonly string[]
+  /** Made by `removes`, `locks`, `puts-on`, `snug` rather than declared. */
+  readonly implied: boolean
 }
 
 export interface JobVariant {
@@ -87,11 +99,59 @@ export interface StepItem extends ItemBase {
   readonly consequences: readonly JobConsequence[]
   /** Readings that no longer count once this step is done, by name. */
   readonly spoils: readonly string[]
+  /** What each state is once this step is done. */
+  readonly sets: readonly (readonly [state: string, value: string])[]
+  /** Proofs that stand once this step is done and its holds are signed. */
+  readonly proves: readonly JobProof[]
+  readonly waits: readonly JobWait[]
 }
 
 export interface JobTick {
   readonly id: string
   readonly only: JobOnly | null
+  /** What it puts on, takes off, opens or closes; null for a pass of a torque that closes nothing. */
+  readonly thing: JobThing | null
+}
+
+/** A temporary thing: open from the tick that does it until the tick that undoes it. */
+export interface JobThing {
+  /** `lock:belt-isolator`: what opens it and what closes it name the same. */
+  readonly key: string
+  readonly does: 'opens' | 'closes'
+  readonly isLock: boolean
+  /** How many of them; null for all. */
+  readonly count: number | null
+  /** `lock on: belt isolator`. */
+  readonly says: string
+}
+
+export interface JobProof {
+  readonly state: string
+  readonly values: readonly string[]
+  /** `power isolated`. */
+  readonly says: string
+  /** `H1 at 1.8`, or `reading or test at 1.7`. */
+  readonly how: string
+  /** Ids of the holds that sign for it. */
+  readonly holds: readonly string[]
+  /** Seconds after which it is too old; null where nobody said. */
+  readonly lapses: number | null
+}
+
+/** A time that must pass, in seconds. */
+export interface JobWait {
+  readonly id: string
+  readonly says: string
+  readonly earliest: number
+  readonly latest: number | null
+  /**
+   * `started`: someone presses start, and the step is not done before it is over. `since`: counted from the end of the
+   * items `after`, and the step is not begun before. `watch`: begins when the step is ticked, and nothing is signed before
+   * it is over.
+   */
+  readonly begins: 'started' | 'since' | 'watch'
+  /** Step items that it is counted from. */
+  readonly after: readonly string[]
 }
 
 export interface SignItem extends ItemBase {

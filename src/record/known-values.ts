@@ -1,19 +1,20 @@
-import type { Job, JobItem, JobReading, StepItem } from '../../outputs/page/job.ts'
 import {
   type ExpressionValue,
   type ExpressionValues,
   type NamedValue,
   type Uncertainty,
   valueOfQuantities,
-} from '../../quantities/expression-values.ts'
-import { limitOfPrinted } from '../../quantities/judge-reading.ts'
-import { parseQuantity } from '../../quantities/parse-quantity.ts'
-import type { Limit, Quantity } from '../../quantities/quantity-types.ts'
-import { fromExactText } from '../../quantities/rational.ts'
-import { unitBySymbol } from '../../quantities/units.ts'
-import { workOutLimit } from '../../quantities/worked-limit.ts'
-import { type JobState, type Reading, readingKey } from './job-log.ts'
+} from '../quantities/expression-values.ts'
+import { limitOfPrinted } from '../quantities/judge-reading.ts'
+import { parseQuantity } from '../quantities/parse-quantity.ts'
+import type { Limit, Quantity } from '../quantities/quantity-types.ts'
+import { fromExactText } from '../quantities/rational.ts'
+import { unitBySymbol } from '../quantities/units.ts'
+import { workOutLimit } from '../quantities/worked-limit.ts'
+import type { Job, JobItem, JobReading, StepItem } from './job.ts'
+import { type JobState, type Reading, readingKey } from './job-state.ts'
 import { everyReading, positionOf } from './readings-meant.ts'
+import { statesNow } from './standing.ts'
 
 /** Every reading by the names that mean it here: bare within the same position, with the position behind it elsewhere. */
 export function knownValues(job: Job, state: JobState, at: JobItem): ExpressionValues {
@@ -71,6 +72,12 @@ function valuesTaken(job: Job, state: JobState, at: JobItem): TakenValues {
     if (workedLimit !== null) worked.push({ item, reading: { ...reading, workedLimit }, names })
   }
   for (const [name, all] of everyPosition) values.set(`${name}.all`, { latest: joined(all) })
+  for (const [id, value] of statesNow(job, state)) {
+    // A reading of the same name wins; a state of this position is meant without it, too.
+    const known = { latest: { is: 'outcome', items: [value], isList: false } } as const
+    const near = here !== null && id.endsWith(`.${here}`) ? [id, id.slice(0, -here.length - 1)] : [id]
+    for (const name of near) if (!values.has(name)) values.set(name, known)
+  }
   for (const [name, value] of state.variants)
     values.set(name, { latest: { is: 'outcome', items: [value], isList: false } })
   const tables = new Map(job.tables.map((table) => [table.id, table]))

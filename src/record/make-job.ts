@@ -1,17 +1,19 @@
-import type { StepFile } from '../../step-file/step-file.ts'
-import { consequenceLines } from '../../wording/consequence-text.ts'
-import { holdLabels } from '../../wording/hold-text.ts'
-import { inWords } from '../../wording/state-text.ts'
+import type { StepFile } from '../step-file/step-file.ts'
+import { branchSays } from '../wording/branch-text.ts'
+import { consequenceLines } from '../wording/consequence-text.ts'
+import { holdLabels } from '../wording/hold-text.ts'
+import { inWords, stateInWords } from '../wording/state-text.ts'
 import {
   allSteps,
   type ConsequenceSheet,
   type PhaseSheet,
   type ReadingSheet,
   type StepSheet,
-  type TorqueSheet,
-} from '../../wording/step-file-parts.ts'
-import { branchSays } from './branch-text.ts'
-import type { Job, JobCondition, JobConsequence, JobItem, JobOnly, JobReading, JobTick, StepItem } from './job.ts'
+} from '../wording/step-file-parts.ts'
+import type { Job, JobCondition, JobConsequence, JobItem, JobOnly, JobReading, StepItem } from './job.ts'
+import { proofsTaken, statesSet } from './job-proofs.ts'
+import { partId, stepTicks } from './job-things.ts'
+import { waitsOf } from './job-waits.ts'
 
 /** The part of a step file that the script of the page works with. */
 export function makeJob(stepFile: StepFile): Job {
@@ -33,6 +35,14 @@ export function makeJob(stepFile: StepFile): Job {
       position: phase.position?.values[0]?.text ?? null,
     })),
     tables: stepFile.tables,
+    states: stepFile.states.map((state) => ({
+      id: state.id,
+      words: stateInWords(state),
+      position: state.position,
+      start: state.start,
+      end: state.end,
+      implied: state.implied,
+    })),
     items: stepFile.phases.flatMap((phase) => phaseItems(stepFile, phase)),
   }
 }
@@ -108,10 +118,13 @@ function stepItems(stepFile: StepFile, phase: PhaseSheet, step: StepSheet, outer
     ...around,
     step: step.id,
     by: actors(step),
-    ticks: stepTicks(step),
+    ticks: stepTicks(phase, step, (id) => nameOf(stepFile, id)),
     readings: step.readings.map((reading) => jobReading(step, reading)),
     consequences: step.consequences.map((consequence) => jobConsequence(stepFile, consequence, step.id)),
     spoils: step.spoils,
+    sets: statesSet(step),
+    proves: proofsTaken(stepFile, step),
+    waits: waitsOf(stepFile, phase, step),
   }
   return [
     ...signs('before'),
@@ -145,51 +158,16 @@ function decideItems(phase: PhaseSheet, step: StepSheet, around: Surroundings): 
   ]
 }
 
-/** A tick for each pass of each torque, and for each thing taken off, put back, locked or unlocked. */
-function stepTicks(step: StepSheet): readonly JobTick[] {
-  const passes = step.torques.flatMap((torque) =>
-    torque.passes.map((_, index) => ({ id: passTick(step, torque, index), only: torque.only })),
-  )
-  return [...passes, ...thingTicks(step).map((thing) => ({ id: thing.id, only: null }))]
-}
-
-export function passTick(step: StepSheet, torque: TorqueSheet, pass: number): string {
-  return `pass:${partId(step, torque.id)}:${pass + 1}`
-}
-
-/** A reading or torque on this page: its own id, told apart from that of the same step in another position. */
-export function partId(step: StepSheet, part: string): string {
-  return part.startsWith(step.id) ? part : `${step.id}#${part}`
-}
-
-export interface ThingTick {
-  readonly id: string
-  readonly verb: string
-  readonly thing: string
-  readonly count: string | null
-}
-
-export function thingTicks(step: StepSheet): readonly ThingTick[] {
-  const groups = [
-    ['Off', step.removes],
-    ['Back on', step.refits],
-    ['Lock on', step.locks],
-    ['Lock off', step.unlocks],
-    ['Put on', step.putsOn],
-    ['Take off', step.takesOff],
-    ['Fit new', step.fits],
-    ['Snug', step.snug],
-  ] as const
-  return groups.flatMap(([verb, things]) =>
-    things.map(({ id, count }) => ({ id: `thing:${step.id}:${verb}:${id}`, verb, thing: id, count })),
-  )
-}
-
 /** The answers to tick for a check; yes and no where the author named none. */
 export function answersOf(reading: ReadingSheet): Pick<JobReading, 'passes' | 'fails'> {
   const { passes, fails } = reading
   const named = passes.length > 0 || fails.length > 0
   return reading.kind === 'check' && !named ? { passes: ['Yes'], fails: ['No'] } : { passes, fails }
+}
+
+function nameOf(stepFile: StepFile, id: string): string {
+  const everything = Object.values(stepFile.resources).flat()
+  return everything.find((resource) => resource.id === id)?.name ?? inWords(id)
 }
 
 function jobReading(step: StepSheet, reading: ReadingSheet): JobReading {

@@ -1,6 +1,6 @@
-import type { Job, JobItem, JobReading, StepItem } from '../../outputs/page/job.ts'
 import { applies } from './applies.ts'
-import type { JobState } from './job-log.ts'
+import type { Job, JobItem, JobReading, StepItem } from './job.ts'
+import type { JobState } from './job-state.ts'
 
 /** A reading that a name stands for, and at which of its places. */
 export interface MeantReading {

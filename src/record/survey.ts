@@ -1,7 +1,9 @@
-import type { Job, JobItem, StepItem } from '../../outputs/page/job.ts'
 import { applies } from './applies.ts'
-import { type JobState, readingKey } from './job-log.ts'
+import type { Job, JobItem, StepItem } from './job.ts'
+import { type JobState, readingKey } from './job-state.ts'
 import { type Outlet, outletOf } from './outlet.ts'
+import { lapsedProofs, type StandingProof } from './standing.ts'
+import { isRunning, type Timer, timeInWords, timersOf } from './timers.ts'
 
 /**
  * `open`: to be done now or later, nothing stands in its way. `blocked`: something before it must be settled first.
@@ -16,6 +18,7 @@ export interface Standing {
   readonly why: string
   /** What follows because a reading of it is out of limit. */
   readonly outlet: Outlet | null
+  readonly timers: readonly Timer[]
 }
 
 export interface Survey {
@@ -31,29 +34,35 @@ export interface Survey {
   readonly stop: { readonly item: JobItem; readonly says: string } | null
   /** Items up to the last signature: what they say can no longer be changed. */
   readonly sealed: ReadonlySet<string>
+  /** Proofs too old to rest on. */
+  readonly lapsed: readonly StandingProof[]
+  readonly isClosed: boolean
 }
 
 export interface Missing {
-  readonly field: 'variant' | 'crew'
+  readonly field: 'variant' | 'person'
   readonly name: string
 }
 
-/** Where the job stands: each item's status, what comes next, what blocks. */
-export function survey(job: Job, state: JobState): Survey {
+/** Where the job stands: each item's status, what comes next, what blocks. `now` in milliseconds since 1970. */
+export function survey(job: Job, state: JobState, now: number): Survey {
   const missingAtStart = missing(job, state)
+  const lapsed = lapsedProofs(job, state, now).filter(({ state: id, at }) => !isTakenOn(id, at, state))
   const inOrder: Standing[] = []
-  let blockedBy = missingAtStart.length > 0 ? 'Fill in “This job” first.' : ''
+  let blockedBy = whyAllBlocked(state, missingAtStart, lapsed)
   let stop: Survey['stop'] = null
   for (const item of job.items) {
     const off = whyOff(job, item, state)
     if (off !== null) {
-      inOrder.push({ item, status: 'off', why: off, outlet: null })
+      inOrder.push({ item, status: 'off', why: off, outlet: null, timers: [] })
       continue
     }
     const outlet = item.kind === 'step' || item.kind === 'until' ? outletOf(item, state) : null
     const done = isDone(item, state)
-    const status = done ? 'done' : blockedBy === '' ? 'open' : 'blocked'
-    inOrder.push({ item, status, why: status === 'blocked' ? blockedBy : '', outlet })
+    const timers = item.kind === 'step' ? timersOf(item, state, now) : []
+    const why = blockedBy === '' && !done ? whyTooEarly(timers) : blockedBy
+    const status = done ? 'done' : why === '' ? 'open' : 'blocked'
+    inOrder.push({ item, status, why: status === 'blocked' ? why : '', outlet, timers })
     if (stop === null) stop = stopAt(item, outlet, state)
     if (blockedBy === '' && !done) blockedBy = blocks(item, outlet)
     if (blockedBy === '' && stop !== null) blockedBy = 'The work has stopped.'
@@ -69,15 +78,38 @@ export function survey(job: Job, state: JobState): Survey {
     missingAtStart,
     stop,
     sealed,
+    lapsed,
+    isClosed: state.end !== null,
   }
+}
+
+function whyAllBlocked(state: JobState, missingAtStart: readonly Missing[], lapsed: readonly StandingProof[]): string {
+  if (state.end !== null) return 'This job is closed.'
+  if (missingAtStart.length > 0) return 'Fill in “This job” first.'
+  const old = lapsed[0]
+  return old === undefined ? '' : `Too old: ${old.says} (${old.how}). Prove it again first.`
+}
+
+/** Somebody wrote down why the work goes on with an old proof. */
+function isTakenOn(proof: string, since: string, state: JobState): boolean {
+  return state.deviations.some(({ wait, at }) => wait === `proof:${proof}` && Date.parse(at) >= Date.parse(since))
+}
+
+/** A step that is counted from another is not begun before its time. */
+function whyTooEarly(timers: readonly Timer[]): string {
+  const early = timers.find((timer) => timer.wait.begins === 'since' && isRunning(timer))
+  if (early === undefined) return ''
+  return early.begun === null
+    ? `Wait first: ${early.wait.says}.`
+    : `Wait first: ${early.wait.says}. ${timeInWords(early.left)} left.`
 }
 
 function missing(job: Job, state: JobState): readonly Missing[] {
   const variants = job.variants.filter(({ name }) => !state.variants.has(name))
-  const crew = job.roles.filter(({ id, acts }) => acts && !state.crew.get(id))
+  const crew = job.roles.filter(({ id, acts }) => acts && !state.people.get(id)?.name)
   return [
     ...variants.map(({ name }) => ({ field: 'variant' as const, name })),
-    ...crew.map(({ id }) => ({ field: 'crew' as const, name: id })),
+    ...crew.map(({ id }) => ({ field: 'person' as const, name: id })),
   ]
 }
 
@@ -113,8 +145,10 @@ function isDone(item: JobItem, state: JobState): boolean {
 function blocks(item: JobItem, outlet: Outlet | null): string {
   switch (item.kind) {
     case 'step':
-      return outlet !== null && outlet.consequence?.action !== 'continue' && outlet.consequence !== null
-        ? `Out of limit at ${item.number}: settle that first.`
+      if (outlet !== null && outlet.consequence?.action !== 'continue' && outlet.consequence !== null)
+        return `Out of limit at ${item.number}: settle that first.`
+      return item.waits.some(({ begins }) => begins !== 'watch')
+        ? `Wait at ${item.number} first: ${item.waits.map(({ says }) => says).join(', ')}.`
         : ''
     case 'sign':
       return item.holdKind === 'review' ? '' : `Waits for ${item.number}: ${item.text}`
@@ -144,7 +178,13 @@ export function openBefore(now: Survey, item: JobItem): readonly Standing[] {
   const until = now.inOrder.findIndex((standing) => standing.item.id === item.id)
   return now.inOrder
     .slice(0, until)
-    .filter(({ item: earlier, status }) => status !== 'done' && status !== 'off' && !isReview(earlier))
+    .filter((standing) => (standing.status !== 'done' || isWatched(standing)) && standing.status !== 'off')
+    .filter(({ item: earlier }) => !isReview(earlier))
+}
+
+/** Done, but a fire watch that it began is not over. */
+export function isWatched({ timers, status }: Standing): boolean {
+  return status === 'done' && timers.some((timer) => timer.wait.begins === 'watch' && isRunning(timer))
 }
 
 function isReview(item: JobItem): boolean {
@@ -152,12 +192,12 @@ function isReview(item: JobItem): boolean {
 }
 
 export interface Lack {
-  readonly what: 'reading' | 'tick' | 'outlet'
+  readonly what: 'reading' | 'tick' | 'outlet' | 'wait'
   readonly id: string
 }
 
 /** What keeps a step from being ticked. */
-export function lacksOf(item: StepItem, state: JobState): readonly Lack[] {
+export function lacksOf(item: StepItem, state: JobState, now: number): readonly Lack[] {
   const ticks = item.ticks.filter((tick) => applies(tick.only, state) && !state.ticks.has(tick.id))
   const readings = item.readings
     .filter((reading) => applies(reading.only, state))
@@ -168,7 +208,11 @@ export function lacksOf(item: StepItem, state: JobState): readonly Lack[] {
     })
   const outlet = outletOf(item, state)
   const unsettled = outlet !== null && outlet.consequence !== null && outlet.consequence.action !== 'continue'
+  const waits = timersOf(item, state, now).filter(
+    (timer) => timer.wait.begins !== 'watch' && (isRunning(timer) || (timer.isLate && timer.settledBy === null)),
+  )
   return [
+    ...waits.map(({ wait }) => ({ what: 'wait' as const, id: wait.id })),
     ...ticks.map(({ id }) => ({ what: 'tick' as const, id })),
     ...readings.map((id) => ({ what: 'reading' as const, id })),
     ...(unsettled ? [{ what: 'outlet' as const, id: item.id }] : []),

@@ -1,8 +1,9 @@
-import type { Job, SignItem } from '../../outputs/page/job.ts'
-import type { JobState, Person } from './job-log.ts'
+import type { Person } from './entry.ts'
+import type { Job, SignItem } from './job.ts'
+import type { JobState } from './job-state.ts'
 
 /** A name as two people would compare it aloud. */
-function sameName(a: string, b: string): boolean {
+export function samePerson(a: string, b: string): boolean {
   const spoken = (name: string): string =>
     name
       .normalize('NFKC')
@@ -12,15 +13,33 @@ function sameName(a: string, b: string): boolean {
   return spoken(a) === spoken(b)
 }
 
-/** Who does a step, by the names given for its roles. */
+/** Who does a step, as signed in for its roles. */
 export function peopleOf(roles: readonly string[], state: JobState): readonly Person[] {
-  return roles.map((role) => ({ role, name: state.crew.get(role) ?? '' }))
+  return roles.flatMap((role) => state.people.get(role) ?? [])
 }
 
-/** Everyone who has worked in a role on this job: as named now, and as ticked before a change of crew. */
+/** Everyone who does steps in this run. */
+export function crewOf(job: Job, state: JobState): readonly Person[] {
+  return peopleOf(
+    job.roles.filter(({ acts }) => acts).map(({ id }) => id),
+    state,
+  )
+}
+
+/** `AL` for Ann Lee. */
+export function initialsOf(name: string): string {
+  return name
+    .split(/[\s-]+/)
+    .flatMap((word) => [...word][0] ?? [])
+    .join('')
+    .toUpperCase()
+}
+
+/** Everyone who has worked in a role on this job: as signed in now and before, and as ticked. */
 function namesIn(role: string, state: JobState): readonly string[] {
   const ticked = [...state.ticks.values()].flatMap(({ by }) => by.filter((person) => person.role === role))
-  return [...(state.crew.has(role) ? [state.crew.get(role) ?? ''] : []), ...ticked.map(({ name }) => name)]
+  const now = state.people.get(role)
+  return [...(now === undefined ? [] : [now]), ...ticked].map(({ name }) => name)
 }
 
 /** Why a person may not sign a hold, or null: the signer must be another person than those whose work is signed for. */
@@ -28,7 +47,7 @@ export function whyNotSigner(job: Job, state: JobState, item: SignItem, name: st
   const role = job.roles.find(({ id }) => id === item.role)
   const workers = item.holdKind === 'verify' ? workersOf(job, item.step) : []
   const others = [...new Set([...(role?.differentFrom ?? []), ...workers])].filter((other) => other !== item.role)
-  const clash = others.find((other) => namesIn(other, state).some((worker) => sameName(worker, name)))
+  const clash = others.find((other) => namesIn(other, state).some((worker) => samePerson(worker, name)))
   return clash === undefined ? null : `${name} works here as ${clash}. ${item.number} must be signed by another person.`
 }
 
@@ -41,7 +60,7 @@ export function whyNotCrew(job: Job, state: JobState, role: string, name: string
   for (const item of job.items) {
     if (item.kind !== 'sign') continue
     const signature = state.signatures.get(item.hold)
-    if (signature === undefined || signature.waived || !sameName(signature.name, name)) continue
+    if (signature === undefined || signature.waived || !samePerson(signature.name, name)) continue
     const signer = job.roles.find(({ id }) => id === item.role)
     if (signer?.differentFrom.includes(role))
       return `${name} has signed ${item.number} as ${item.role} and cannot also work as ${role}.`

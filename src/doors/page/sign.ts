@@ -1,0 +1,68 @@
+import { meaningOf, type Person } from '../../record/entry.ts'
+import type { SignItem } from '../../record/job.ts'
+import { initialsOf, samePerson, whyNotSigner } from '../../record/people.ts'
+import { goTo, one, say } from './elements.ts'
+import { itemOf } from './paint-fields.ts'
+import { notYet, put, write } from './respond.ts'
+import type { Work } from './work.ts'
+
+function signItem(work: Work, element: Element): SignItem | null {
+  const item = itemOf(element, work)
+  return item?.kind === 'sign' ? item : null
+}
+
+/** A name written in a form, as the person who is signed in under it, else as a person of that role. */
+export function personNamed(work: Work, role: string, name: string, initials = ''): Person {
+  const known = work.state().signedIn.findLast((person) => person.role === role && samePerson(person.name, name))
+  return known === undefined || initials !== ''
+    ? { role, name, initials: initials || initialsOf(name) }
+    : { role, name: known.name, initials: known.initials }
+}
+
+export async function sign(work: Work, form: HTMLFormElement, name: string): Promise<void> {
+  const item = signItem(work, form)
+  if (item === null || notYet(work, item)) return
+  const refused =
+    name === '' ? `Write the name of the ${item.role} first.` : whyNotSigner(work.job, work.state(), item, name)
+  if (refused !== null) {
+    say(refused)
+    goTo(one('input', form))
+    return
+  }
+  const by = [personNamed(work, item.role, name)]
+  if (
+    await write(
+      work,
+      { kind: 'sign', hold: item.hold, meaning: meaningOf[item.holdKind] },
+      `${item.number} signed.`,
+      by,
+    )
+  )
+    form.reset()
+}
+
+export async function waive(work: Work, button: HTMLElement): Promise<void> {
+  const item = signItem(work, button)
+  const form = button.closest('form')
+  if (item === null || form === null || notYet(work, item)) return
+  const name = String(new FormData(form).get('name') ?? '').trim()
+  if (name === '') return say('Write the name of the person who waives it first.')
+  const by = [personNamed(work, item.role, name)]
+  if (await write(work, { kind: 'waive', hold: item.hold }, `${item.number} waived: it proves nothing.`, by))
+    form.reset()
+}
+
+/** Whoever met the stop says that the work has stopped. */
+export async function stop(work: Work, item: string, name: string): Promise<void> {
+  if (name === '') return say('Write your name first.')
+  const because = work.now().stop?.says ?? ''
+  await put(work, { kind: 'stop', item, because }, [personOf(work, name)])
+}
+
+/** Someone by name alone: in the role that he or she signed in for, if any. */
+export function personOf(work: Work, name: string): Person {
+  const known = work.state().signedIn.findLast((person) => samePerson(person.name, name))
+  return known === undefined
+    ? { role: '', name, initials: initialsOf(name) }
+    : { role: known.role, name: known.name, initials: known.initials }
+}

@@ -1,0 +1,166 @@
+import { applies } from './applies.ts'
+import { itemContents } from './item-contents.ts'
+import type { Job, JobItem } from './job.ts'
+import { type JobState, readingKey } from './job-state.ts'
+import { judgeHere } from './judge-here.ts'
+import { peopleOf } from './people.ts'
+import { readingOf } from './readings-meant.ts'
+import { emptyState, enter, jobState } from './reckon.ts'
+import type { RunRecord } from './run-record.ts'
+import { openThings } from './standing.ts'
+import { lacksOf, survey } from './survey.ts'
+
+/** Something about a record that a reader must know before trusting it. */
+export interface Remark {
+  readonly what: 'missing' | 'out-of-limit' | 'unsigned' | 'open' | 'corrected' | 'misjudged' | 'nobody' | 'withdrawn'
+  /** `3.1`, `H2`; empty for the run as a whole. */
+  readonly number: string
+  readonly says: string
+}
+
+const outOfLimit = new Set(['low', 'high', 'out', 'in-doubt'])
+
+/** What is missing, unsigned, out of limit or otherwise to be looked at in a record; in the order of the work. */
+export function tellRecord(job: Job, { entries, saved }: Pick<RunRecord, 'entries' | 'saved'>): readonly Remark[] {
+  const state = jobState(entries, itemContents(job))
+  const instant = Date.parse(saved)
+  const now = survey(job, state, instant)
+  const ofItems = now.inOrder.flatMap(({ item, status }): readonly Remark[] =>
+    status === 'off' ? [] : ofItem(item, state, instant),
+  )
+  const open = openThings(job, state).map(
+    ({ says, item, by }): Remark => ({
+      what: 'open',
+      number: item.number,
+      says: `${says}${by === '' ? '' : `, by ${by}`}`,
+    }),
+  )
+  const missing = now.missingAtStart.map(
+    ({ field, name }): Remark => ({
+      what: 'missing',
+      number: '',
+      says: field === 'person' ? `Nobody signed in as ${name}.` : `Nobody wrote which ${name} this run is for.`,
+    }),
+  )
+  const equipment: readonly Remark[] =
+    state.equipment === '' ? [{ what: 'missing', number: '', says: 'Nobody wrote which equipment this was.' }] : []
+  return [...equipment, ...missing, ...ofItems, ...misjudged(job, entries), ...open]
+}
+
+function ofItem(item: JobItem, state: JobState, instant: number): readonly Remark[] {
+  const { number } = item
+  switch (item.kind) {
+    case 'step': {
+      const tick = state.ticks.get(item.id)
+      const lacks = lacksOf(item, state, instant).flatMap(({ what, id }): readonly Remark[] =>
+        what === 'outlet' ? [] : [{ what: 'missing', number, says: `Not there: ${inShopWords(id)}.` }],
+      )
+      const isOpen: readonly Remark[] = tick === undefined ? [{ what: 'missing', number, says: 'Not ticked.' }] : []
+      const wanted = peopleOf(item.by, state).length > 0 || item.by.length > 0
+      const nobody: readonly Remark[] =
+        tick !== undefined && wanted && tick.by.every(({ name }) => name === '')
+          ? [{ what: 'nobody', number, says: 'Ticked, and nobody is named.' }]
+          : []
+      return [...isOpen, ...nobody, ...lacks, ...readingsOf(item, state)]
+    }
+    case 'sign': {
+      const signature = state.signatures.get(item.hold)
+      const before = state.withdrawn.filter(({ hold }) => hold === item.hold)
+      return [
+        ...before.map(
+          ({ name }): Remark => ({ what: 'withdrawn', number, says: `Signed by ${name}, and taken again later.` }),
+        ),
+        ...(signature === undefined ? [{ what: 'unsigned', number, says: `Not signed: ${item.text}` } as const] : []),
+        ...(signature?.waived
+          ? [{ what: 'unsigned', number, says: `Waived by ${signature.name}: it proves nothing.` } as const]
+          : []),
+        ...(signature !== undefined && signature.name === ''
+          ? [{ what: 'nobody', number, says: 'Signed, and nobody is named.' } as const]
+          : []),
+      ]
+    }
+    case 'decide':
+      return state.decisions.has(item.step) ? [] : [{ what: 'missing', number, says: `Not decided: ${item.text}` }]
+    case 'until':
+      return state.ended.has(item.phase) ? [] : [{ what: 'missing', number, says: `Not shown: ${item.condition}` }]
+  }
+}
+
+function readingsOf(item: Extract<JobItem, { kind: 'step' }>, state: JobState): readonly Remark[] {
+  const { number } = item
+  return item.readings
+    .filter(({ only }) => applies(only, state))
+    .flatMap((reading) =>
+      reading.positions.flatMap((position): readonly Remark[] => {
+        const key = readingKey(reading.id, position)
+        const entered = state.readings.get(key)
+        const name = position === null ? reading.words : `${reading.words}, ${position}`
+        const earlier = (state.earlierReadings.get(key) ?? []).map(
+          ({ typed, verdict }): Remark => ({
+            what: 'out-of-limit',
+            number,
+            says: `${name}: ${typed} at an earlier try (${verdict}).`,
+          }),
+        )
+        const failed = earlier.filter((_, index) =>
+          outOfLimit.has(state.earlierReadings.get(key)?.[index]?.verdict ?? ''),
+        )
+        if (entered === undefined) return failed
+        const limit = entered.limit === '' ? '' : `, limit ${entered.limit}`
+        return [
+          ...failed,
+          ...(outOfLimit.has(entered.verdict)
+            ? [
+                {
+                  what: 'out-of-limit',
+                  number,
+                  says: `${name}: ${entered.typed}${limit} (${entered.verdict}).`,
+                } as const,
+              ]
+            : []),
+          ...entered.before.map(
+            ({ typed, because }): Remark => ({
+              what: 'corrected',
+              number,
+              says: `${name}: ${typed} changed to ${entered.typed}: ${because}`,
+            }),
+          ),
+        ]
+      }),
+    )
+}
+
+/** Verdicts in the file that are not those of the limits. */
+function misjudged(job: Job, entries: RunRecord['entries']): readonly Remark[] {
+  const contents = itemContents(job)
+  const state = emptyState()
+  return entries.flatMap((entry): readonly Remark[] => {
+    const remarks: Remark[] = []
+    if (entry.kind === 'reading' && entry.typed !== '') {
+      const item = job.items.find((one) => one.kind === 'step' && readingOf(one, entry.reading, state) !== undefined)
+      const reading = item && readingOf(item, entry.reading, state)
+      if (item?.kind !== 'step' || reading === undefined)
+        remarks.push({ what: 'misjudged', number: '', says: `${entry.reading} is no reading of this procedure.` })
+      else {
+        const { verdict } = judgeHere(job, state, item, reading, entry.position, entry.typed)
+        if (verdict !== entry.verdict)
+          remarks.push({
+            what: 'misjudged',
+            number: item.number,
+            says: `${reading.words}: ${entry.typed} stands there as “${entry.verdict}”; by the limit it is “${verdict}”.`,
+          })
+      }
+    }
+    enter(state, entry, contents)
+    return remarks
+  })
+}
+
+/** The last part of an id: `align/takeup#takeup|left` → `takeup, left`. */
+function inShopWords(id: string): string {
+  const last = id.split(/[#/]/).at(-1) ?? id
+  return last
+    .replace(/^(?:thing|pass|wait):/, '')
+    .replace('|', ', ')
+    .replaceAll('-', ' ')
+}
