@@ -3,6 +3,7 @@ import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import type { NodeCompiler, NodeError, NodeTypstDocument } from '@myriaddreamin/typst-ts-node-compiler'
 import type { PrintSources } from '../../outputs/checklist/checklist-sources.ts'
+import { type BlankPlace, fillablePdf } from './fillable-pdf.ts'
 import { charactersOf } from './font-coverage.ts'
 import { layoutFaults, type PositionMark } from './position-check.ts'
 import { unprintableSentence, unprintableTexts } from './unprintable-text.ts'
@@ -12,12 +13,16 @@ export interface Typesetter {
   readonly render: (sources: PrintSources) => Promise<Uint8Array>
   /** The same, with what was measured on the way. */
   readonly typeset: (sources: PrintSources) => Promise<TypesetDocument>
+  /** A PDF with form fields over its blanks, from sources that were asked to be fillable. */
+  readonly fillable: (sources: PrintSources) => Promise<Uint8Array>
 }
 
 export interface TypesetDocument {
   readonly bytes: Uint8Array
   readonly pages: number
   readonly marks: readonly PositionMark[]
+  /** Empty unless the sources are fillable. */
+  readonly blanks: readonly BlankPlace[]
 }
 
 export interface MissingTypesetter {
@@ -69,7 +74,14 @@ export function loadTypesetter(): Typesetter | MissingTypesetter {
   const covered = fonts.map(charactersOf)
   const canDraw = (code: number) => covered.some((characters) => characters.has(code))
   const typeset = oneAtATime((sources: PrintSources) => typesetWith(compiler, canDraw, sources))
-  return { typeset, render: async (sources) => (await typeset(sources)).bytes }
+  return {
+    typeset,
+    render: async (sources) => (await typeset(sources)).bytes,
+    fillable: async (sources) => {
+      const { bytes, blanks } = await typeset({ ...sources, standard: null })
+      return fillablePdf(bytes, blanks, fonts[0] ?? new Uint8Array())
+    },
+  }
 }
 
 /** The compiler has one set of files at a time. */
@@ -101,7 +113,8 @@ async function typesetWith(
     const bottoms: number[] = compiler.query(document, { selector: '<body-bottom>', field: 'value' })
     const faults = layoutFaults(marks, bottoms[0] ?? 0)
     if (faults.length > 0) throw new Error(`The checklist does not fit its pages. ${faults.join(' ')}`)
-    return { bytes: asPdf(compiler, document, sources.standard), pages: document.numOfPages, marks }
+    const blanks: BlankPlace[] = compiler.query(document, { selector: '<blank>', field: 'value' })
+    return { bytes: asPdf(compiler, document, sources.standard), pages: document.numOfPages, marks, blanks }
   } finally {
     // Else each document stays in memory; what is native is let go only when the event loop turns.
     compiler.evictCache(0)

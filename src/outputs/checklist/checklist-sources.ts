@@ -2,13 +2,17 @@ import { templateTexts } from '#generated/template-texts'
 import { stepFileText } from '../../step-file/make-step-file.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { shownProofInShort } from '../../wording/proof-text.ts'
-import { scheduleChart } from '../../wording/schedule-chart.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
-import { fetchPages, SCHEDULE_CHART } from './lay-out-fetch.ts'
+import { drawingFiles, figuresOfSteps } from './drawing-files.ts'
+import { fieldName } from './field-name.ts'
+import { forVariant, type VariantChoice } from './for-variant.ts'
+import { inOneUnit } from './in-one-unit.ts'
+import { fetchPages } from './lay-out-fetch.ts'
 import { firstPage } from './lay-out-first-page.ts'
 import { phaseBlocks } from './lay-out-phases.ts'
+import type { PrintChoices } from './print-choices.ts'
 import { figurePath } from './prose-blocks.ts'
-import type { ChecklistSheet, FigureBlock, Heading, LastPage, Paper } from './sheet.ts'
+import type { ChecklistSheet, Heading, LastPage, Paper } from './sheet.ts'
 import { squareCode } from './square-code.ts'
 import { tidySheet } from './tidy-text.ts'
 
@@ -29,20 +33,16 @@ export type PrintFile = {
   readonly pictureName?: string
 } & ({ readonly text: string } | { readonly base64: string })
 
-/** A drawing made from the data of a step, shown behind its details. */
-export interface StepDrawing {
-  readonly step: string
-  readonly svg: string
-  readonly alt: string
-  readonly caption: string
-}
-
 export interface ChecklistChoices {
   readonly paper: Paper
   /** NOT FOR USE across every page and no sign-off fields; so is any document that is not issued. */
   readonly draft: boolean
   readonly standard: PdfStandard
-  readonly drawings?: readonly StepDrawing[]
+  /** Only what applies to one machine; else all, with marks. */
+  readonly variant?: VariantChoice
+  /** `one`: limits in the unit that leads alone. */
+  readonly units?: PrintChoices['units']
+  readonly fillable?: boolean
 }
 
 /**
@@ -50,8 +50,7 @@ export interface ChecklistChoices {
  * `steps.json` is attached to the document as it is.
  */
 export function checklistSources(stepFile: StepFile, choices: ChecklistChoices): PrintSources {
-  const drawings = choices.drawings ?? []
-  const sheet = tidySheet(checklistSheet(stepFile, choices, drawings))
+  const sheet = tidySheet(checklistSheet(stepFile, choices))
   const templates = Object.entries(templateTexts)
     .filter(([path]) => path.startsWith('print/') && path.endsWith('.typ'))
     .map(([path, text]) => ({ path: path.slice('print/'.length), text }))
@@ -68,28 +67,22 @@ export function checklistSources(stepFile: StepFile, choices: ChecklistChoices):
         const content = figure.mediaType === 'image/svg+xml' ? { text: figure.content } : { base64: figure.content }
         return { path, pictureName: figure.file, ...content }
       }),
-      ...chartFile(stepFile),
-      ...drawings.map((drawing, index) => ({
-        path: drawingPath(index),
-        pictureName: `${drawing.caption} (drawn for ${drawing.step})`,
-        text: drawing.svg,
-      })),
+      ...drawingFiles(stepFile),
     ],
   }
 }
 
-function checklistSheet(
-  stepFile: StepFile,
-  choices: ChecklistChoices,
-  drawings: readonly StepDrawing[],
-): ChecklistSheet {
+function checklistSheet(whole: StepFile, choices: ChecklistChoices): ChecklistSheet {
+  const variant = choices.variant ?? {}
+  const { leftOut, leftOutOf, stepFile } = forVariant(choices.units === 'one' ? inOneUnit(whole) : whole, variant)
   return {
     paper: choices.paper,
+    fillable: choices.fillable ?? false,
     notForUse: notForUse(stepFile, choices.draft),
-    heading: heading(stepFile),
-    first: firstPage(stepFile),
-    fetch: fetchPages(stepFile),
-    phases: phaseBlocks(stepFile, drawingBlocks(drawings)),
+    heading: heading(stepFile, variant),
+    first: firstPage(stepFile, variant),
+    fetch: fetchPages(stepFile, leftOut),
+    phases: phaseBlocks(stepFile, figuresOfSteps(stepFile), leftOutOf),
     last: lastPage(stepFile),
   }
 }
@@ -101,7 +94,7 @@ function notForUse(stepFile: StepFile, draft: boolean): string | null {
   return draft || status === 'draft' ? 'DRAFT' : null
 }
 
-function heading(stepFile: StepFile): Heading {
+function heading(stepFile: StepFile, variant: VariantChoice): Heading {
   const { document, machine, digest } = stepFile
   const hex = digest.replace(/^sha256:/, '')
   const date = /^(\d{4})-(\d{2})-(\d{2})$/.exec(document.date)
@@ -115,6 +108,12 @@ function heading(stepFile: StepFile): Heading {
     dateText: document.date,
     author: document.author,
     digest,
+    keywords: [
+      document.number,
+      `rev ${document.revision}`,
+      digest,
+      ...Object.entries(variant).map(([name, value]) => `variant ${name}=${value}`),
+    ],
     digestShort: `${hex.slice(0, 4)}-${hex.slice(4, 8)}`,
     code: squareCode(document.number, document.revision, digest),
   }
@@ -123,26 +122,14 @@ function heading(stepFile: StepFile): Heading {
 function lastPage(stepFile: StepFile): LastPage {
   return {
     proof: shownProofInShort(stepFile),
-    final: stepFile.states.map((state) => ({ label: stateInWords(state), text: state.end.map(inWords).join(' or ') })),
+    final: stepFile.states.map((state) => ({
+      field: fieldName('end', state.id),
+      label: stateInWords(state),
+      text: state.end.map(inWords).join(' or '),
+    })),
     oldParts: stepFile.resources.parts.map((part) => ({
       label: [part.name, part.number].filter(Boolean).join(' · '),
       text: part.quantity ?? '',
     })),
   }
 }
-
-function chartFile(stepFile: StepFile): readonly PrintFile[] {
-  const chart = scheduleChart(stepFile)
-  return chart === null ? [] : [{ path: SCHEDULE_CHART, pictureName: 'the bars of the phases', text: chart.svg }]
-}
-
-function drawingBlocks(drawings: readonly StepDrawing[]): ReadonlyMap<string, readonly FigureBlock[]> {
-  const byStep = new Map<string, FigureBlock[]>()
-  drawings.forEach((drawing, index) => {
-    const block: FigureBlock = { kind: 'figure', path: drawingPath(index), alt: drawing.alt, caption: drawing.caption }
-    byStep.set(drawing.step, [...(byStep.get(drawing.step) ?? []), block])
-  })
-  return byStep
-}
-
-const drawingPath = (index: number): string => `drawings/${index + 1}.svg`

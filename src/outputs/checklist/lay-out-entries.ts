@@ -26,7 +26,7 @@ const laidOutAtStep: Readonly<Record<string, (step: StepSheet) => boolean>> = {
   by: (step) => step.by.length > 0,
   where: (step) => step.where.length > 0,
   enters: (step) => step.enters.length > 0,
-  clear: (step) => step.clear.length > 0 && !saysMore(step, 'clear', 'by'),
+  clear: (step) => step.clear.length > 0,
   needs: (step) => step.needs.length > 0,
   sets: (step) => step.sets.length > 0,
   proves: (step) => step.proves.length > 0 && step.holds.length + step.readings.length > 0,

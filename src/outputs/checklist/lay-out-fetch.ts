@@ -2,19 +2,20 @@ import type { StepFile } from '../../step-file/step-file.ts'
 import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
-import { scheduleChart } from '../../wording/schedule-chart.ts'
 import { phaseTakes, shownSchedule } from '../../wording/schedule-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
+import { figuresOfPlan } from './drawing-files.ts'
+import { fieldName } from './field-name.ts'
 import { documentEntries } from './lay-out-entries.ts'
 import { hazardPanel } from './lay-out-steps.ts'
 import { proseBlocks } from './prose-blocks.ts'
-import type { FetchItem, FetchPages, PlanBox } from './sheet.ts'
+import type { FetchItem, FetchPages, FigureBlock, LeftOut, PlanBox } from './sheet.ts'
 
 type Group = keyof StepFile['resources']
 type Resource = StepFile['resources']['tools'][number]
 
-export function fetchPages(stepFile: StepFile): FetchPages {
+export function fetchPages(stepFile: StepFile, leftOut: readonly LeftOut[] = []): FetchPages {
   const { machine } = stepFile
   return {
     purpose: proseBlocks(stepFile.purpose, stepFile.figures),
@@ -23,13 +24,20 @@ export function fetchPages(stepFile: StepFile): FetchPages {
     unknownAtStart: stepFile.states.filter((state) => state.start === 'unknown').map(stateInWords),
     startStates: stepFile.states
       .filter((state) => !state.implied && state.start !== 'unknown')
-      .map((state) => ({ label: stateInWords(state), text: inWords(state.start) })),
+      .map((state) => ({
+        field: fieldName('start', state.id),
+        label: stateInWords(state),
+        text: inWords(state.start),
+      })),
     people: stepFile.roles.map((role) => ({
       label: inWords(role.id),
       text: [role.who, ...role.qualifications].filter((part) => part !== '').join(' · '),
     })),
     plan: plan(stepFile),
     schedule: schedule(stepFile),
+    flow: figuresOfPlan(stepFile, 'flow'),
+    states: figuresOfPlan(stepFile, 'states'),
+    leftOut,
     zones: stepFile.zones.map((zone) => ({
       label: zoneInWords(stepFile, zone.id),
       text: `${zone.safeWhen.length === 0 ? 'at any time' : `only when ${claimsInWords(stepFile, zone.safeWhen)}`}${zone.entry === null ? '' : `; ${inWords(zone.entry)} lets people in`}`,
@@ -102,6 +110,7 @@ function fetchItem(kind: Group, resource: Resource, later: readonly string[]): F
   const facts = resource.facts.map((fact) => `${inWords(fact.name)} ${fact.text}`)
   if (later.length > 0) facts.push(`again in ${later.join(', ')}`)
   return {
+    field: fieldName('fetch', resource.id),
     name:
       resource.name + (resource.name !== inWords(resource.id) && /\d$/.test(resource.id) ? ` (${resource.id})` : ''),
     facts: facts.join(' · '),
@@ -129,7 +138,8 @@ function plan(stepFile: StepFile): readonly PlanBox[] {
       number: phase.number,
       title: phase.title,
       position: phase.position?.label ?? null,
-      takes: phaseTakes(stepFile, phase),
+      // The box has room for one time; the whole of it heads the phase.
+      takes: phaseTakes(stepFile, phase)?.replace(/ \(.*\)$/, '') ?? null,
       branch: phase.kind === 'branch',
       decides: steps.some((step) => step.decide !== null),
       holds: steps.flatMap((step) => step.holds.flatMap((hold) => labels.get(hold.id) ?? [])),
@@ -138,12 +148,9 @@ function plan(stepFile: StepFile): readonly PlanBox[] {
   })
 }
 
-export const SCHEDULE_CHART = 'drawings/schedule.svg'
-
 function schedule(stepFile: StepFile): FetchPages['schedule'] {
   const shown = shownSchedule(stepFile)
-  const chart = scheduleChart(stepFile)
-  return shown && { ...shown, chart: chart && { path: SCHEDULE_CHART, alt: chart.alt } }
+  return shown && { ...shown, chart: figuresOfPlan(stepFile, 'schedule')[0] ?? null }
 }
 
 function hazardsOfNoStep(stepFile: StepFile): StepFile['hazards'] {

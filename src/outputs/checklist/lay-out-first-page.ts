@@ -1,15 +1,19 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
-import { inWords } from '../../wording/state-text.ts'
+import { claimsInWords, inWords } from '../../wording/state-text.ts'
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
+import { fieldName } from './field-name.ts'
+import type { VariantChoice } from './for-variant.ts'
 import type { FirstPage } from './sheet.ts'
 
-export function firstPage(stepFile: StepFile): FirstPage {
+export function firstPage(stepFile: StepFile, variant: VariantChoice = {}): FirstPage {
   const { document, machine } = stepFile
   const labels = holdLabels(stepFile)
   const kill = whatCanKill(stepFile)
   const positions = positionsOf(stepFile)
+  const steps = new Set(stepFile.phases.flatMap((phase) => allSteps(phase.steps)).map(({ id }) => id))
+  const isOpen = ({ name }: { readonly name: string }) => variant[name] === undefined
   const fact = (label: string, text: string | null) => (text === null || text === '' ? [] : [{ label, text }])
   return {
     facts: [
@@ -23,10 +27,12 @@ export function firstPage(stepFile: StepFile): FirstPage {
     serials: machine?.serials ?? [],
     positions,
     positionWord: positions.every((label) => sideWord.test(label)) ? 'side' : 'position',
-    variants: document.variants.map((variant) => ({
-      name: inWords(variant.name),
-      values: variant.values.map(inWords),
+    variants: document.variants.filter(isOpen).map(({ name, values }) => ({
+      name: inWords(name),
+      values: values.map(inWords),
+      fields: values.map((value) => fieldName('copy', name, value)),
     })),
+    chosen: Object.entries(variant).map(([name, value]) => ({ label: inWords(name), text: inWords(value) })),
     emergency: stepFile.emergency.map((line) => ({ label: inWords(line.name), text: line.says })),
     canKill: kill.lines.map((line) => ({
       word: line.signalWord?.toUpperCase() ?? null,
@@ -36,18 +42,22 @@ export function firstPage(stepFile: StepFile): FirstPage {
       signed: line.provedBySignature,
     })),
     moreHazards: kill.more,
-    holds: stepFile.holds.map((hold) => ({
-      label: labels.get(hold.hold) ?? '',
-      word: holdWord(hold.kind),
-      says: hold.says,
-      at: hold.number,
-      step: hold.step,
-      position: hold.position,
-      role: inWords(hold.role),
-    })),
+    holds: stepFile.holds
+      .filter(({ step }) => steps.has(step))
+      .map((hold) => ({
+        label: labels.get(hold.hold) ?? '',
+        word: holdWord(hold.kind),
+        // The whole sentence stands on its band.
+        says: hold.proves.length === 0 ? hold.says : claimsInWords(stepFile, hold.proves),
+        at: hold.number,
+        step: hold.step,
+        position: hold.position,
+        role: inWords(hold.role),
+      })),
     locks: lockPoints(stepFile),
     signers: stepFile.roles.map((role) => ({
       role: inWords(role.id),
+      field: fieldName('person', role.id),
       note: role.differentFrom.length === 0 ? '' : `not ${role.differentFrom.map(inWords).join(', ')}`,
     })),
   }

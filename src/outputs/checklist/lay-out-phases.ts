@@ -6,15 +6,17 @@ import { onlyInWords, rolesInWords, whereInWords } from '../../wording/people-te
 import { type Proofs, proofsBefore } from '../../wording/proof-trail.ts'
 import { nothingOpenInWords } from '../../wording/state-text.ts'
 import { allSteps, type PhaseSheet } from '../../wording/step-file-parts.ts'
+import { fieldName } from './field-name.ts'
 import { phaseEntries } from './lay-out-entries.ts'
 import { nowItems, openStates } from './lay-out-states.ts'
 import { resourceName, type StepSurroundings, stepBlock } from './lay-out-steps.ts'
 import { proseBlocks } from './prose-blocks.ts'
-import type { FigureBlock, Labelled, PhaseBlock } from './sheet.ts'
+import type { FigureBlock, Labelled, LeftOut, PhaseBlock } from './sheet.ts'
 
 export function phaseBlocks(
   stepFile: StepFile,
   drawings: ReadonlyMap<string, readonly FigureBlock[]>,
+  leftOut: ReadonlyMap<string, readonly LeftOut[]> = new Map(),
 ): readonly PhaseBlock[] {
   const undoing = stepFile.phases.flatMap((phase) => allSteps(phase.steps).map((step) => step.undoes))
   const around: StepSurroundings = {
@@ -24,13 +26,21 @@ export function phaseBlocks(
     undone: new Set(undoing.filter((id) => id !== null)),
     drawings,
   }
-  return stepFile.phases.map((phase, index) => phaseBlock(around, phase, stepFile.phases[index + 1]))
+  return stepFile.phases.map((phase, index) => ({
+    ...phaseBlock(around, phase, stepFile.phases[index + 1]),
+    leftOut: leftOut.get(phase.id) ?? [],
+  }))
 }
 
-function phaseBlock(around: StepSurroundings, phase: PhaseSheet, next: PhaseSheet | undefined): PhaseBlock {
+function phaseBlock(
+  around: StepSurroundings,
+  phase: PhaseSheet,
+  next: PhaseSheet | undefined,
+): Omit<PhaseBlock, 'leftOut'> {
   const { stepFile } = around
   return {
     id: phase.id,
+    field: fieldName('phase', phase.id),
     number: phase.number,
     title: phase.title,
     branch: phase.kind === 'branch',

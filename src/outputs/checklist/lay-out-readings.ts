@@ -4,6 +4,7 @@ import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import { allSteps, type ReadingSheet, type StepSheet, type TorqueSheet } from '../../wording/step-file-parts.ts'
 import { workingsOfTorque } from '../../wording/working-text.ts'
+import { fieldName } from './field-name.ts'
 import type { ArithmeticPiece, ReadingBlock, TorqueBlock } from './sheet.ts'
 
 /** Lines for what is found on the day, where nobody said how many at most. */
@@ -27,10 +28,16 @@ export function foundAt({ entries }: Pick<StepSheet, 'entries'>): FoundLines | n
   return { what: found, lines, isOpen: known === null }
 }
 
-export function readingBlock(stepFile: StepFile, reading: ReadingSheet, found: FoundLines | null = null): ReadingBlock {
+export function readingBlock(
+  stepFile: StepFile,
+  step: StepSheet,
+  reading: ReadingSheet,
+  found: FoundLines | null = null,
+): ReadingBlock {
   const limit = reading.limit
   const named = resourceInWords(stepFile, reading.instrument)
   return {
+    fields: placesOf(reading, found).map((place) => fieldName('reading', step.id, reading.id, place)),
     name: inWords(reading.name),
     kind: reading.kind,
     asks: reading.asks,
@@ -55,6 +62,12 @@ export function readingBlock(stepFile: StepFile, reading: ReadingSheet, found: F
   }
 }
 
+/** As the record calls them; an empty name where the reading has no places. */
+function placesOf(reading: ReadingSheet, found: FoundLines | null): readonly string[] {
+  if (found !== null) return linesOf(reading, found)
+  return reading.positions.length === 0 ? [''] : reading.positions
+}
+
 function linesOf({ positions }: ReadingSheet, found: FoundLines | null): readonly string[] {
   const places = positions.map(inWords)
   if (found === null) return places
@@ -73,6 +86,7 @@ function answersOf(reading: ReadingSheet): ReadingBlock['answers'] {
 
 export function torqueBlock(stepFile: StepFile, step: StepSheet, torque: TorqueSheet): TorqueBlock {
   return {
+    field: fieldName('torque', step.id, torque.id),
     name: inWords(torque.name),
     value: torque.limit.text,
     fastener: [torque.fastener, torque.lubrication, torque.pattern === null ? null : `${torque.pattern} order`]

@@ -2,12 +2,13 @@ import type { StepFile } from '../../step-file/step-file.ts'
 import { consequenceLines, targetInWords } from '../../wording/consequence-text.ts'
 import { signsOfPrint } from '../../wording/formula-text.ts'
 import { holdRule, holdWord } from '../../wording/hold-text.ts'
-import { namesItsPeople, onlyInWords, rolesInWords, whereInWords, zoneInWords } from '../../wording/people-text.ts'
+import { namesItsPeople, onlyInWords, rolesInWords, whereInWords, zoneInShort } from '../../wording/people-text.ts'
 import type { Proofs } from '../../wording/proof-trail.ts'
 import { changeInWords, claimsInWords, inWords } from '../../wording/state-text.ts'
 import type { CountedSheet, HazardSheet, PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
 import { otherWorkings } from '../../wording/working-text.ts'
 import { worstFirst } from '../../wording/worst-first.ts'
+import { fieldName } from './field-name.ts'
 import { stepEntries } from './lay-out-entries.ts'
 import { foundAt, readingBlock, torqueBlock } from './lay-out-readings.ts'
 import { nowInShort } from './lay-out-states.ts'
@@ -36,6 +37,7 @@ export function stepBlock(
   const entries = stepEntries(step, around.undone)
   return {
     id: step.id,
+    field: fieldName('step', step.id),
     number: step.number,
     tries: step.tries,
     tag: namesItsPeople(step, parentBy) ? rolesInWords(step.by) : null,
@@ -51,7 +53,7 @@ export function stepBlock(
     steps: step.steps.map((inner) => stepBlock(around, phase, inner, step.by)),
     waits: step.waits.map((text) => ({ text, withDate: /\b(h|d|hours?|days?)\b/.test(text) })),
     torques: step.torques.map((torque) => torqueBlock(stepFile, step, torque)),
-    readings: step.readings.map((reading) => readingBlock(stepFile, reading, foundAt(step) ?? foundAt(phase))),
+    readings: step.readings.map((reading) => readingBlock(stepFile, step, reading, foundAt(step) ?? foundAt(phase))),
     out: step.consequences.flatMap((consequence) => consequenceLines(stepFile, consequence, step.id)),
     decide: step.decide === null ? null : decision(stepFile, step.decide),
     worked: otherWorkings(
@@ -75,16 +77,16 @@ export function hazardPanel(hazard: HazardSheet): Panel {
 }
 
 function stepMarks(stepFile: StepFile, step: StepSheet): readonly Labelled[] {
-  const zones = (ids: readonly string[]) => ids.map((zone) => zoneInWords(stepFile, zone)).join('; ')
+  const zones = (ids: readonly string[]) => ids.map((zone) => zoneInShort(stepFile, zone)).join('; ')
   const mark = (label: string, text: string | null): readonly Labelled[] =>
     text === null || text === '' ? [] : [{ label, text }]
   return [
     ...mark('only for', step.only === null ? null : onlyInWords(step.only)),
     ...mark('only when', step.when && signsOfPrint(step.when)),
     ...mark('needs', claimsInWords(stepFile, step.needs)),
-    ...mark('nobody in', zones(step.clear)),
-    ...mark('place', whereInWords(stepFile, step.where).join('; ')),
-    ...mark('go in for this step', whereInWords(stepFile, step.enters).join('; ')),
+    ...mark('keep clear', zones(step.clear) + countedBy(step.clearedBy)),
+    ...mark('place', whereInWords(stepFile, step.where, zoneInShort).join('; ')),
+    ...mark('for this step only, into', whereInWords(stepFile, step.enters, zoneInShort).join('; ')),
     ...mark('wear', step.ppe.map((id) => resourceName(stepFile, id)).join(', ')),
     ...mark('use', step.uses.map((id) => resourceName(stepFile, id)).join(', ')),
     ...mark('takes', step.takes),
@@ -93,6 +95,9 @@ function stepMarks(stepFile: StepFile, step: StepSheet): readonly Labelled[] {
     ...mark('no longer counts', step.spoils.map(inWords).join(', ')),
   ]
 }
+
+const countedBy = (roles: readonly string[]): string =>
+  roles.length === 0 ? '' : `, heads counted by the ${rolesInWords(roles)}`
 
 export function resourceName(stepFile: StepFile, id: string): string {
   const found = Object.values(stepFile.resources)
@@ -155,6 +160,7 @@ function holdBands(
   const band = (hold: StepSheet['holds'][number]): HoldBand => {
     const role = stepFile.roles.find((candidate) => candidate.id === hold.role)
     return {
+      field: fieldName('hold', hold.id),
       label: labels.get(hold.id) ?? '',
       word: holdWord(hold.kind),
       opens: hold.timing === 'before' ? step.number : null,

@@ -1,5 +1,6 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import type { StepSheet } from '../../wording/step-file-parts.ts'
+import { pictureLetters } from './picture-letters.ts'
 import type { FigureBlock, ProseBlock, Run } from './sheet.ts'
 
 type ProsePart = StepSheet['details'][number]
@@ -40,6 +41,7 @@ function figureBlock(
     path: figure ? figurePath(index, figure.mediaType) : null,
     alt: part.alt,
     caption: part.caption,
+    ...(figure?.mediaType === 'image/svg+xml' ? pictureLetters(figure.content) : { letters: null, across: 1 }),
   }
 }
 

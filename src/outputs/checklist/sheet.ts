@@ -9,6 +9,8 @@ export interface ChecklistSheet {
   readonly paper: Paper
   /** `DRAFT`, `FOR REVIEW`, `WITHDRAWN` where this paper must not be worked from: no sign-off fields then. */
   readonly notForUse: string | null
+  /** Where each blank stands is told, so that fields can be laid over them. */
+  readonly fillable: boolean
   readonly heading: Heading
   readonly first: FirstPage
   readonly fetch: FetchPages
@@ -27,6 +29,8 @@ export interface Heading {
   readonly dateText: string
   readonly author: string | null
   readonly digest: string
+  /** Words that the file itself carries: number, revision, digest, variant. */
+  readonly keywords: readonly string[]
   /** `3f9a-12c7` */
   readonly digestShort: string
   readonly code: SquareCode
@@ -61,11 +65,19 @@ export interface FigureBlock {
   readonly path: string | null
   readonly alt: string
   readonly caption: string
+  /** Smallest letters and width in the picture's own units: it is printed as large as they need. */
+  readonly letters: number | null
+  readonly across: number
 }
 
 export interface Labelled {
   readonly label: string
   readonly text: string
+}
+
+/** Something to tick, with the name of its blank. */
+interface Ticked extends Labelled {
+  readonly field: string
 }
 
 export interface FirstPage {
@@ -74,7 +86,14 @@ export interface FirstPage {
   readonly positions: readonly string[]
   /** What they are called: `side`, or `position`. */
   readonly positionWord: string
-  readonly variants: readonly { readonly name: string; readonly values: readonly string[] }[]
+  readonly variants: readonly {
+    readonly name: string
+    readonly values: readonly string[]
+    /** One a value. */
+    readonly fields: readonly string[]
+  }[]
+  /** Variants that this copy was printed for alone. */
+  readonly chosen: readonly Labelled[]
   readonly emergency: readonly Labelled[]
   readonly canKill: readonly {
     readonly word: string | null
@@ -86,7 +105,7 @@ export interface FirstPage {
   readonly moreHazards: number
   readonly holds: readonly HoldRow[]
   readonly locks: readonly string[]
-  readonly signers: readonly { readonly role: string; readonly note: string }[]
+  readonly signers: readonly { readonly role: string; readonly note: string; readonly field: string }[]
 }
 
 interface HoldRow {
@@ -103,12 +122,17 @@ export interface FetchPages {
   readonly purpose: readonly ProseBlock[]
   readonly groups: readonly { readonly title: string; readonly items: readonly FetchItem[] }[]
   readonly ppe: readonly string[]
-  readonly startStates: readonly Labelled[]
+  readonly startStates: readonly Ticked[]
   /** Energies that nobody can see until they are proved. */
   readonly unknownAtStart: readonly string[]
   readonly people: readonly Labelled[]
   readonly plan: readonly PlanBox[]
   readonly schedule: ScheduleBlock | null
+  /** The way through the work, and how the equipment stands along the steps: in as many drawings as it takes. */
+  readonly flow: readonly FigureBlock[]
+  readonly states: readonly FigureBlock[]
+  /** Steps and phases of other variants, where a copy is for one. */
+  readonly leftOut: readonly LeftOut[]
   readonly zones: readonly Labelled[]
   readonly never: readonly string[]
   readonly prohibit: readonly string[]
@@ -130,10 +154,17 @@ export interface ScheduleBlock {
   readonly head: string
   readonly lines: readonly string[]
   /** The bars of the phases; null where there is one phase only. */
-  readonly chart: { readonly path: string; readonly alt: string } | null
+  readonly chart: FigureBlock | null
+}
+
+export interface LeftOut {
+  readonly number: string
+  readonly text: string
+  readonly because: string
 }
 
 export interface FetchItem {
+  readonly field: string
   readonly name: string
   readonly facts: string
   readonly stock: string
@@ -170,11 +201,14 @@ export interface NowItem {
 
 export interface PhaseBlock {
   readonly id: string
+  readonly field: string
   readonly number: string
   readonly title: string
   readonly branch: boolean
   readonly position: string | null
   readonly newPage: boolean
+  /** What this copy leaves out of it. */
+  readonly leftOut: readonly LeftOut[]
   readonly marks: readonly Labelled[]
   readonly prose: readonly ProseBlock[]
   readonly entries: readonly EntryBlock[]
@@ -215,6 +249,7 @@ interface OutLine {
 
 export interface StepBlock {
   readonly id: string
+  readonly field: string
   readonly number: string
   readonly tries: number
   /** Who does it, where it is not who does the phase. */
@@ -255,6 +290,7 @@ export interface StepBlock {
 }
 
 export interface TorqueBlock {
+  readonly field: string
   readonly name: string
   readonly value: string
   readonly fastener: string
@@ -266,6 +302,8 @@ export interface TorqueBlock {
 }
 
 export interface ReadingBlock {
+  /** One a place; one alone where there are no places. */
+  readonly fields: readonly string[]
   readonly name: string
   readonly kind: 'measure' | 'check' | 'set' | 'derive' | 'count'
   readonly asks: string | null
@@ -289,6 +327,7 @@ export type ArithmeticPiece =
   | { readonly kind: 'blank'; readonly text: string }
 
 export interface HoldBand {
+  readonly field: string
   readonly label: string
   readonly word: string
   /** Number of the step that may not begin before it is signed; null where it closes the step. */
@@ -309,6 +348,6 @@ export interface LastPage {
     readonly lines: readonly { readonly says: string; readonly restsOn: string }[]
     readonly beside: readonly string[]
   }
-  readonly final: readonly Labelled[]
+  readonly final: readonly Ticked[]
   readonly oldParts: readonly Labelled[]
 }

@@ -11,6 +11,9 @@ const notPrinted = new Set([
   'signal',
   'key',
   'digest',
+  'keywords',
+  'field',
+  'fields',
   'says',
 ])
 

@@ -118,6 +118,8 @@ function drawn(content: string, fonts: ReadonlyMap<string, Font>) {
     else if (operator === 'w') state = { ...state, line: numbers[0] ?? 0 }
     else if (operator === 'm') path = [at(numbers, state.matrix)]
     else if (operator === 'l') path = [...path, at(numbers, state.matrix)]
+    // A circle is four curves; its square covers what stands in it.
+    else if (operator === 'c') path = [...path, at(numbers.slice(4), state.matrix)]
     else if (['B', 'S', 'f', 'f*', 'B*'].includes(operator)) {
       const box = boxAround(path)
       if (box)
