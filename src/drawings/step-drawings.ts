@@ -1,0 +1,51 @@
+import type { StepFile } from '../step-file/step-file.ts'
+import { inWords } from '../wording/state-text.ts'
+import type { StepSheet, TorqueSheet } from '../wording/step-file-parts.ts'
+import { workingsOfTorque } from '../wording/working-text.ts'
+import { type BoltPattern, boltPatternDrawing } from './bolt-pattern.ts'
+import { liftDrawings, supportDrawings } from './drawn-loads.ts'
+import { type Drawing, drawingId } from './svg.ts'
+
+/** What can be drawn from the data of one step (its sub-steps have their own): nothing where a figure is missing. */
+export function stepDrawings(step: StepSheet, stepFile: StepFile): readonly Drawing[] {
+  return [
+    ...step.torques.flatMap((torque) => torqueDrawing(step, torque) ?? []),
+    ...liftDrawings(step, stepFile),
+    ...supportDrawings(step, stepFile),
+  ]
+}
+
+function torqueDrawing(step: StepSheet, torque: TorqueSheet): Drawing | null {
+  const order = orderOf(step, torque)
+  return (
+    order &&
+    boltPatternDrawing({
+      id: drawingId('torque', `${step.id}/${torque.id}`),
+      name: inWords(torque.name),
+      layout: layoutOf(torque),
+      order,
+      passes: torque.passes.map(({ share, text }) => share ?? text.split(':')[0] ?? text),
+    })
+  )
+}
+
+/**
+ * The author's own order where bolts in a circle are numbered 1, 2, 3 …; else the one that was worked out. An order over bolts whose
+ * places nobody told is not drawn.
+ */
+function orderOf(step: StepSheet, torque: TorqueSheet): readonly number[] | null {
+  const typed = /^(?:star|cross|circle): (.+)$/.exec(torque.pattern ?? '')?.[1]
+  const worked = workingsOfTorque(step, torque)
+    .flatMap(({ figures }) => figures)
+    .find(({ name }) => name === 'order')?.value
+  const numbers = (typed?.split(' ') ?? worked?.split(', '))?.map(Number)
+  if (numbers === undefined) return null
+  const isWhole = numbers.toSorted((a, b) => a - b).every((bolt, index) => bolt === index + 1)
+  const count = /^(\d+)\s*[×x]/.exec(torque.fastener ?? '')?.[1]
+  return isWhole && (count === undefined || Number(count) === numbers.length) ? numbers : null
+}
+
+function layoutOf({ facts }: TorqueSheet): BoltPattern['layout'] {
+  const [rows, columns] = ['rows', 'columns'].map((name) => Number(facts.find((fact) => fact.name === name)?.text))
+  return rows && columns ? { kind: 'rectangle', rows, columns } : { kind: 'circle' }
+}
