@@ -1,5 +1,6 @@
 import type { StepFile } from '../step-file/step-file.ts'
 import { holdLabels } from './hold-text.ts'
+import { provingSignatures } from './how-proved.ts'
 import { allSteps, type StepSheet } from './step-file-parts.ts'
 
 /** What last proved a state, and where. */
@@ -22,7 +23,7 @@ export type Proofs = ReadonlyMap<string, Proof>
  */
 export function proofsBefore(stepFile: StepFile): ReadonlyMap<string, Proofs> {
   const labels = holdLabels(stepFile)
-  const provers = new Map(stepFile.states.map((state) => [state.id, state.provedBy]))
+  const provers = proversByState(stepFile)
   const before = new Map<string, Proofs>()
   let main: Proofs = new Map()
   for (const phase of stepFile.phases) {
@@ -52,26 +53,36 @@ function after(
   if (step.sets.length === 0 && step.proves.length === 0) return standing
   const next = new Map(standing)
   for (const change of step.sets) next.delete(change.state)
-  for (const claim of step.proves) {
-    const proveIt = provers.get(claim.state) ?? []
-    // A witness may be waived, a review reads paper, and what opens a step has seen nothing of it.
-    const signed = step.holds.filter(
-      ({ kind, timing, role }) =>
-        (kind === 'hold' || kind === 'verify') &&
-        timing === 'after' &&
-        (proveIt.length === 0 || proveIt.includes(role)),
-    )
-    const isRead = proveIt.length === 0 || proveIt.includes('reading') || proveIt.includes('test')
-    if (signed.length === 0 && !isRead) continue
-    next.set(claim.state, {
-      state: claim.state,
-      values: claim.values,
-      step: step.id,
-      number: step.number,
-      labels: signed.flatMap((hold) => labels.get(hold.id) ?? []),
-    })
-  }
+  for (const proof of proofsOf(step, labels, provers)) next.set(proof.state, proof)
   return next
+}
+
+/** What a step proves, with the signatures that prove it: not every signature of the step does. */
+export function proofsOf(
+  step: StepSheet,
+  labels: ReadonlyMap<string, string>,
+  provers: ReadonlyMap<string, readonly string[]>,
+): readonly Proof[] {
+  return step.proves.flatMap((claim) => {
+    const proveIt = provers.get(claim.state) ?? []
+    const signed = provingSignatures(step).filter(({ role }) => proveIt.length === 0 || proveIt.includes(role))
+    const isRead = proveIt.length === 0 || proveIt.includes('reading') || proveIt.includes('test')
+    if (signed.length === 0 && !isRead) return []
+    return [
+      {
+        state: claim.state,
+        values: claim.values,
+        step: step.id,
+        number: step.number,
+        labels: signed.flatMap((hold) => labels.get(hold.id) ?? []),
+      },
+    ]
+  })
+}
+
+/** Who or what may prove each state. */
+export function proversByState({ states }: StepFile): ReadonlyMap<string, readonly string[]> {
+  return new Map(states.map((state) => [state.id, state.provedBy]))
 }
 
 /** `H1 at 1.8`, or `reading at 1.7`. */

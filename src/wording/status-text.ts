@@ -8,8 +8,23 @@ export function statusBanner(status: StepFile['document']['status']) {
     case 'withdrawn':
       return { head: 'WITHDRAWN', says: 'This procedure is no longer valid. Do not work from it.' }
     case 'for-review':
-      return { head: 'FOR REVIEW', says: 'Not issued yet. Work from it only if the reviewers asked you to try it.' }
+      return {
+        head: 'NOT FOR USE',
+        says: 'For review, not issued yet. Read it and tell the author; nothing on it may be worked from or signed.',
+      }
     case 'issued':
       return null
   }
+}
+
+const STATUS_WORDS: Readonly<Record<StepFile['document']['status'], string>> = {
+  draft: 'draft, not for use',
+  'for-review': 'for review',
+  issued: 'issued',
+  withdrawn: 'withdrawn',
+}
+
+/** The status in a list of documents. */
+export function statusWord(status: StepFile['document']['status']): string {
+  return STATUS_WORDS[status]
 }

@@ -1,11 +1,13 @@
 import type { StepFile } from '../step-file/step-file.ts'
 import { holdLabels } from './hold-text.ts'
-import { zoneInWords } from './people-text.ts'
-import { type Proof, type Proofs, proofInWords, proofsBefore } from './proof-trail.ts'
+import { inPlace, zoneInWords } from './people-text.ts'
+import { type Proof, type Proofs, proofInWords, proofsBefore, proofsOf, proversByState } from './proof-trail.ts'
 import { claimInWords, claimsInWords, inWords } from './state-text.ts'
 import { allSteps, type HazardSheet, type PhaseSheet, type ZoneSheet } from './step-file-parts.ts'
 
 export interface KillLine {
+  /** Id of the hazard or place. */
+  readonly id: string
   /** `danger` or `warning`; null for a place that is only safe in some states. */
   readonly signalWord: 'danger' | 'warning' | null
   readonly what: string
@@ -13,6 +15,10 @@ export interface KillLine {
   /** `H2 at 2.6: axle on stands`, a reading or test, or that nothing proves it. */
   readonly proved: string
   readonly provedBySignature: boolean
+  /** Whether anything proves it, a reading or test included. */
+  readonly isProved: boolean
+  /** Where the hazard is first met, or empty for a place. */
+  readonly metAt: string
 }
 
 export interface WhatCanKill {
@@ -81,11 +87,14 @@ function hazardLine(stepFile: StepFile, hazard: HazardSheet, met: Met, standing:
   const proofs = proofsAgainst(stepFile, hazard, met, standing)
   const signed = proofs.some((proof) => proof.labels.length > 0)
   return {
+    id: hazard.id,
     signalWord: hazard.signalWord === 'danger' ? 'danger' : 'warning',
     what: joined(hazard.hazard, hazard.consequence),
     held: hazard.controls.length > 0 ? hazard.controls.join('; ') : hazard.avoid,
     proved: proofs.length === 0 ? `nothing proves it; read it at ${met.number}` : whereProved(stepFile, proofs),
     provedBySignature: signed,
+    isProved: proofs.length > 0,
+    metAt: met.number,
   }
 }
 
@@ -135,40 +144,46 @@ function proofsFrom(stepFile: StepFile, met: Met): readonly Proof[] {
     0,
     steps.findIndex((step) => step.id === met.at),
   )
-  return steps.slice(first).flatMap((step) =>
-    step.proves.map((claim) => ({
-      state: claim.state,
-      values: claim.values,
-      step: step.id,
-      number: step.number,
-      labels: step.holds.flatMap((hold) => labels.get(hold.id) ?? []),
-    })),
-  )
+  const provers = proversByState(stepFile)
+  return steps.slice(first).flatMap((step) => proofsOf(step, labels, provers))
 }
 
 function zoneLine(stepFile: StepFile, zone: ZoneSheet): KillLine {
-  const labels = holdLabels(stepFile)
-  const guards = stepFile.holds.filter((hold) => hold.zones.includes(zone.id) && hold.proves.length > 0)
-  const numbers = [...new Set(guards.map((hold) => hold.number))]
+  const resting = zone.safeWhen.map(({ state }) => state)
+  const signed = signedProofs(stepFile).filter(({ state }) => resting.includes(state))
+  const numbers = [...new Set(signed.map(({ number }) => number))]
   const sides = stepFile.zones.filter((other) => other.name === zone.name).flatMap((other) => other.position ?? [])
   return {
+    id: zone.id,
     signalWord: null,
     what:
       sides.length > 1
-        ? `In ${inWords(zone.name)}, ${sides.map(inWords).join(' or ')}: ${zone.what}`
-        : `In ${zoneInWords(stepFile, zone.id)}`,
+        ? `${inPlace(inWords(zone.name))}, ${sides.map(inWords).join(' or ')}: ${zone.what}`
+        : inPlace(zoneInWords(stepFile, zone.id)),
     held: `only when ${claimsInWords(stepFile, zone.safeWhen)}`,
     proved:
       numbers.length === 0
         ? 'no signature'
         : numbers
             .map((number) => {
-              const signs = guards.filter((hold) => hold.number === number).map((hold) => labels.get(hold.hold) ?? '')
+              const signs = signed.filter((proof) => proof.number === number).flatMap(({ labels }) => labels)
               return `${[...new Set(signs)].join('+')} at ${number}`
             })
             .join(', '),
     provedBySignature: numbers.length > 0,
+    isProved: numbers.length > 0,
+    metAt: '',
   }
+}
+
+/** A signature counts for a place only by what it proves itself: a witness beside it, or another role's line, proves nothing. */
+function signedProofs(stepFile: StepFile): readonly Proof[] {
+  const labels = holdLabels(stepFile)
+  const provers = proversByState(stepFile)
+  return stepFile.phases
+    .flatMap(({ steps }) => allSteps(steps))
+    .flatMap((step) => proofsOf(step, labels, provers))
+    .filter((proof) => proof.labels.length > 0)
 }
 
 /** Left and right are one line. */

@@ -1,12 +1,14 @@
 import { Argument, Command, CommanderError, Option } from 'commander'
+import { type PdfStandardChoice, pdfStandards, readVariant, unitCounts } from '../../outputs/checklist/print-choices.ts'
 import { build } from './build.ts'
 import { type CalcOptions, calc } from './calc.ts'
 import { check } from './check.ts'
 import { convert } from './convert.ts'
+import { type DeskOptions, desk } from './desk.ts'
 import { explain } from './explain.ts'
 import { type FixOptions, fix } from './fix.ts'
 import { type JudgeReadingOptions, judgeReading } from './judge-reading.ts'
-import { type Paper, type Program, papers } from './program.ts'
+import { type Paper, type PrintOptions, type Program, papers } from './program.ts'
 import { type Format, formats } from './report.ts'
 import type { Surroundings } from './surroundings.ts'
 
@@ -19,6 +21,11 @@ interface BuildOptions {
   readonly draft: boolean
   readonly out: string
   readonly paper?: Paper
+  readonly timings: boolean
+  readonly variant: readonly string[]
+  readonly units: PrintOptions['units']
+  readonly pdfStandard: PdfStandardChoice
+  readonly fillable: boolean
 }
 
 /**
@@ -83,14 +90,36 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
     )
     .addOption(format())
     .option('--draft', 'Write drafts too, marked NOT FOR USE.', false)
-    .action(async (names: string[], options: BuildOptions) =>
-      finish(await build(names, { ...options, paper: options.paper ?? null }, program, surroundings)),
+    .option('--timings', 'Say at the end how long each output took.', false)
+    .addOption(
+      new Option('--variant <name=value>', 'Print for one machine too, such as wheel-stud=m22; once for each variant.')
+        .argParser((typed: string, before: readonly string[]) => [...before, typed])
+        .default([], 'all, with marks'),
     )
+    .addOption(new Option('--units <count>', 'Units of the limits in print.').choices(unitCounts).default('two'))
+    .addOption(new Option('--pdf-standard <name>', 'One a file.').choices(pdfStandards).default('a-3a'))
+    .option('--fillable', 'Make a checklist to fill in on a screen too.', false)
+    .action(async (names: string[], { variant: typed, units, pdfStandard, fillable, ...options }: BuildOptions) => {
+      const read = readVariant(typed)
+      if ('wrong' in read) {
+        surroundings.say(`error: ${read.wrong}\n`)
+        return finish(2)
+      }
+      const print = { standard: pdfStandard, units, variant: read.variant, fillable }
+      finish(await build(names, { ...options, paper: options.paper ?? null, print }, program, surroundings))
+    })
   command
     .command('explain')
     .description('Print the page of a kind of finding; without a name, list them all.')
     .argument('[name]', 'The name printed with a finding, such as torque/unit-missing.')
     .action((name: string | undefined) => finish(explain(name, program, surroundings)))
+  command
+    .command('desk')
+    .description('Write procedures in the browser, with what the technician gets beside the text. Ctrl-C closes it.')
+    .argument('[folder]', 'The library, or a folder in it.', '.')
+    .option('--port <number>', 'Port on this computer; 0 takes any that is free.', '0')
+    .option('--no-browser', 'Only print the address; open nothing.')
+    .action(async (folder: string, options: DeskOptions) => finish(await desk(folder, options, surroundings)))
   addBenchCommands(command, program, surroundings, finish)
   return command
 }

@@ -1,7 +1,20 @@
 import type { DocumentInfo } from '../../model/procedure.ts'
 
 /** What a build may write into the folder of a document. */
-export const documentFiles = ['checklist.pdf', 'page.html', 'audit.html', 'audit.csv', 'steps.json'] as const
+export const documentFiles = [
+  'checklist.pdf',
+  'page.html',
+  'audit.html',
+  'audit.csv',
+  'steps.json',
+  'lift-plan.pdf',
+  'pick-list.pdf',
+  'pick-list.csv',
+  'sign-off.pdf',
+] as const
+
+/** What a build may write beside those folders. */
+export const libraryFiles = ['index.html', 'audit.html', 'audit.csv', 'pick-list.pdf', 'pick-list.csv'] as const
 
 /** Letters, digits, `.`, `_` and `-`, with a letter or digit first and no dot last: a folder name on every disk. */
 const plainName = /^[\p{L}\p{N}]([\p{L}\p{N}._-]*[\p{L}\p{N}_-])?$/u

@@ -1,5 +1,6 @@
 import type { OutputFile } from '../../devices/write-output.ts'
 import type { Finding } from '../../findings/finding.ts'
+import type { PrintChoices } from '../../outputs/checklist/print-choices.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import type { SourceText } from '../../text/source-text.ts'
 import type { Calculator } from '../../trade/calculator.ts'
@@ -17,8 +18,15 @@ export interface Program {
    */
   readonly openLibrary: (root: string, texts?: ReadonlyMap<string, string>) => Library
   /** The files of a document, and a sentence for each that could not be made. A draft is marked NOT FOR USE on each. */
-  readonly makeOutputs: (stepFile: StepFile, paper: Paper) => Promise<MadeOutputs>
-  readonly makeIndex: (documents: readonly IndexedDocument[]) => string
+  readonly makeOutputs: (stepFile: StepFile, choices: OutputChoices) => Promise<MadeOutputs>
+  /** The files that stand beside the folders of the documents: index, audit, and the pick list of what was built together. */
+  readonly makeLibraryFiles: (
+    documents: readonly IndexedDocument[],
+    built: readonly StepFile[],
+    choices: OutputChoices,
+  ) => Promise<MadeOutputs>
+  /** Others that make outputs at the same time; left out where there are none. */
+  readonly hireHands?: () => Hands
   /** A step file read back from the disk, or null where the text is none. */
   readonly readStepFile: (text: string) => StepFile | null
 }
@@ -39,12 +47,35 @@ export interface Compiled {
   readonly sources: readonly SourceText[]
 }
 
+/** What whoever prints may choose beside the paper. */
+export type PrintOptions = Omit<PrintChoices, 'paper'>
+
 export const papers = ['a4', 'letter'] as const
 export type Paper = (typeof papers)[number]
+
+/** What was asked for on the command line, of every output. */
+export interface OutputChoices {
+  readonly paper: Paper
+  /** Left out: PDF/A-3a, in the units of the document, for every machine, for paper alone. */
+  readonly print?: PrintOptions
+}
 
 export interface MadeOutputs {
   readonly files: readonly OutputFile[]
   readonly complaints: readonly string[]
+  /** How long each took. */
+  readonly timings?: readonly OutputTiming[]
+}
+
+export interface OutputTiming {
+  readonly what: string
+  readonly milliseconds: number
+}
+
+/** Workers that make outputs; whoever hired them lets them go. */
+export interface Hands {
+  readonly makeOutputs: Program['makeOutputs']
+  readonly letGo: () => Promise<void>
 }
 
 export interface IndexedDocument {

@@ -5,6 +5,8 @@ export interface Surroundings {
   readonly print: (text: string) => void
   /** Standard error: progress and what went wrong. */
   readonly say: (text: string) => void
+  /** Where a person looks at standard error: paints over its last line, for progress. */
+  readonly paintOver?: (text: string) => void
   /** Whether a person looks at standard output. */
   readonly isTerminal: boolean
   readonly columns: number | null

@@ -1,20 +1,41 @@
 import type { StepFile } from '../../step-file/step-file.ts'
+import { csvText } from '../../wording/csv-text.ts'
 import { shownProof } from '../../wording/proof-text.ts'
-import { csvText } from './csv-text.ts'
 import { acceptedLines, exposureLines } from './exposure-lines.ts'
+import { GAPS, gapLines } from './gap-lines.ts'
 import { headcountLines, holdLines, shownGroups, unsignedProofLines } from './proof-lines.ts'
+import { PROOF_WORDS, proofLines } from './proof-ways.ts'
 
-const COLUMNS = ['kind', 'name', 'step', 'position', 'who', 'says', 'proves', 'because'] as const
-type Row = { readonly kind: string } & { readonly [Column in (typeof COLUMNS)[number]]?: string }
+export const COLUMNS = ['kind', 'name', 'step', 'position', 'who', 'says', 'proves', 'because'] as const
+export type Row = { readonly kind: string } & { readonly [Column in (typeof COLUMNS)[number]]?: string }
 
-/** The audit as a table: exposures and acceptances first, then signatures, proofs, findings, and what was shown and what not. */
+/** The audit as a table: gaps, exposures and acceptances first, then signatures, proofs, findings, and what was shown and what not. */
 export function auditCsv(stepFile: StepFile): string {
   const { number, revision } = stepFile.document
-  const cells = auditRows(stepFile).map((row) => [number, revision, ...COLUMNS.map((column) => row[column] ?? '')])
+  const cells = [...gapRows(stepFile), ...auditRows(stepFile)].map((row) => [
+    number,
+    revision,
+    ...COLUMNS.map((column) => row[column] ?? ''),
+  ])
   return csvText([['document', 'revision', ...COLUMNS], ...cells])
 }
 
-function auditRows(stepFile: StepFile): readonly Row[] {
+/** Gaps that one procedure shows by itself. */
+export function gapRows(stepFile: StepFile): readonly Row[] {
+  return gapLines(stepFile).map(
+    ({ kind, steps, who, where, says }): Row => ({
+      kind: 'gap',
+      name: GAPS[kind].words,
+      step: steps,
+      position: where,
+      who,
+      says,
+    }),
+  )
+}
+
+/** Everything else that is known of one procedure. */
+export function auditRows(stepFile: StepFile): readonly Row[] {
   const shown = shownProof(stepFile)
   return [
     ...exposureLines(stepFile).map(
@@ -58,6 +79,16 @@ function auditRows(stepFile: StepFile): readonly Row[] {
         position: line.position,
         who: line.who,
         says: line.says,
+        proves: line.proves,
+      }),
+    ),
+    ...proofLines(stepFile).map(
+      (line): Row => ({
+        kind: 'proof lost',
+        name: PROOF_WORDS[line.kind],
+        step: line.place,
+        who: line.who,
+        says: line.lost.join(' '),
         proves: line.proves,
       }),
     ),

@@ -7,9 +7,12 @@ import { shownProof } from '../../wording/proof-text.ts'
 import { claimsInWords, inWords } from '../../wording/state-text.ts'
 import { statusBanner } from '../../wording/status-text.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
+import { tableView, withoutProcedure } from './audit-table.ts'
 import { energyLines, lockLines } from './energy-lines.ts'
 import { acceptedLines, EXPOSED, exposureLines } from './exposure-lines.ts'
 import { figureGroups } from './figure-items.ts'
+import { auditedDocuments } from './library-documents.ts'
+import { gapTable, libraryGaps, libraryTables } from './library-tables.ts'
 import { headcountLines, holdLines, shownGroups, unsignedProofLines } from './proof-lines.ts'
 
 /** What the safety officer reads before a procedure is signed: one page, without a script, to read or to print. */
@@ -17,7 +20,11 @@ export function auditHtml(stepFile: StepFile): string {
   const { number, revision, title, status, language } = stepFile.document
   const accepted = acceptedLines(stepFile)
   const proof = shownProof(stepFile)
+  const documents = auditedDocuments([{ folder: '', stepFile }])
+  const tables = libraryTables(documents).map((table) => [table.id, tableView(withoutProcedure(table))] as const)
   const view = {
+    gaps: tableView(withoutProcedure(gapTable(libraryGaps(documents, [])))),
+    tables: Object.fromEntries(tables),
     number,
     revision,
     title,

@@ -1,11 +1,25 @@
 import type { StepFile } from '../../step-file/step-file.ts'
+import { type ProofKind, proofKind } from '../../wording/how-proved.ts'
 import { rolesInWords } from '../../wording/people-text.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
-import type { StateSheet } from '../../wording/step-file-parts.ts'
+import type { ClaimSheet, StateSheet } from '../../wording/step-file-parts.ts'
 import { type PlacedStep, placedSteps, placesInWords } from './places.ts'
+
+/**
+ * How far a procedure deals with an energy: proved by a signature, reading or test; made safe by whoever does it (`word`); only
+ * named; left out with a reason; or neither (`silent`).
+ */
+export type Dealt = ProofKind | 'named' | 'dismissed' | 'silent'
 
 /** One energy, with one line a state that follows it. */
 export interface EnergyLine {
+  /** As the machine file names it, or the state where only this procedure does. */
+  readonly id: string
+  readonly ofMachine: boolean
+  readonly dealt: Dealt
+  /** Ids of the states that follow it. */
+  readonly states: readonly string[]
+  readonly magnitude: string
   readonly what: string
   readonly followed: readonly FollowedState[]
   /** Why no state follows it; empty where one does. */
@@ -20,6 +34,8 @@ export interface FollowedState {
   readonly madeSafe: string
   /** Places that prove it safe. */
   readonly proved: string
+  /** Places that take it out of its safe values again. */
+  readonly released: string
   /** Who or what may prove it, and how long that counts. */
   readonly by: string
 }
@@ -33,6 +49,11 @@ export function energyLines(stepFile: StepFile): readonly EnergyLine[] {
   const ofMachine = energies.map((energy) => {
     const followed = statesOf(energy.state)
     return {
+      id: energy.id,
+      ofMachine: true,
+      dealt: dealtWith(stepFile, followed, steps, energy.because !== null),
+      states: followed.map((state) => state.id),
+      magnitude: energy.magnitude ?? '',
       what: [inWords(energy.id), inWords(energy.kind), energy.magnitude ?? ''].filter(Boolean).join(', '),
       followed: followed.map((state) => followedState(state, steps)),
       dismissed: followed.length > 0 ? '' : (energy.because ?? 'No state follows it, and no reason is given.'),
@@ -42,6 +63,11 @@ export function energyLines(stepFile: StepFile): readonly EnergyLine[] {
   const ofProcedure = stepFile.states
     .filter((state) => state.energy !== null && !named.has(state))
     .map((state) => ({
+      id: state.name,
+      ofMachine: false,
+      dealt: dealtWith(stepFile, [state], steps, false),
+      states: [state.id],
+      magnitude: '',
       what: `${stateInWords(state)}, ${inWords(state.energy ?? '')} (named by this procedure only)`,
       followed: [followedState(state, steps)],
       dismissed: '',
@@ -49,13 +75,36 @@ export function energyLines(stepFile: StepFile): readonly EnergyLine[] {
   return [...ofMachine, ...ofProcedure]
 }
 
+/** The weakest of its states counts; of one state the weakest of its proofs. */
+function dealtWith(
+  stepFile: StepFile,
+  states: readonly StateSheet[],
+  steps: readonly PlacedStep[],
+  isDismissed: boolean,
+): Dealt {
+  if (states.length === 0) return isDismissed ? 'dismissed' : 'silent'
+  const kinds = states.map((state): Dealt => {
+    const proving = steps.filter(({ step }) => step.proves.some((claim) => provesSafe(state, claim)))
+    const proofs = proving.map(({ step }) => proofKind(stepFile, step, state.id))
+    const setting = steps.some(({ step }) => step.sets.some((change) => setsSafe(state, change)))
+    return weakest.find((kind) => proofs.includes(kind)) ?? (setting || proving.length > 0 ? 'word' : 'named')
+  })
+  return (['named', 'word', ...weakest] as const).find((kind) => kinds.includes(kind)) ?? 'silent'
+}
+
+const weakest = ['test', 'reading', 'sight'] as const
+
+const setsSafe = ({ id, safe }: StateSheet, change: ClaimSheet): boolean =>
+  change.state === id && safe.includes(change.values.at(-1) ?? '')
+
+const provesSafe = ({ id, safe }: StateSheet, claim: ClaimSheet): boolean =>
+  claim.state === id && claim.values.every((value) => safe.includes(value))
+
 function followedState(state: StateSheet, steps: readonly PlacedStep[]): FollowedState {
-  const isSafe = (value: string | undefined) => value !== undefined && state.safe.includes(value)
-  const sets = steps.filter(({ step }) =>
-    step.sets.some((change) => change.state === state.id && isSafe(change.values.at(-1))),
-  )
-  const proves = steps.filter(({ step }) =>
-    step.proves.some((claim) => claim.state === state.id && claim.values.every(isSafe)),
+  const sets = steps.filter(({ step }) => step.sets.some((change) => setsSafe(state, change)))
+  const proves = steps.filter(({ step }) => step.proves.some((claim) => provesSafe(state, claim)))
+  const released = steps.filter(({ step }) =>
+    step.sets.some((change) => change.state === state.id && !setsSafe(state, change)),
   )
   const safe = state.safe.length === 0 ? 'no value is named as safe' : `safe: ${state.safe.map(inWords).join(' or ')}`
   return {
@@ -63,6 +112,7 @@ function followedState(state: StateSheet, steps: readonly PlacedStep[]): Followe
     values: `${inWords(state.start)} at the start; ${safe}`,
     madeSafe: placesInWords(sets),
     proved: placesInWords(proves),
+    released: placesInWords(released),
     by: [
       state.provedBy.length === 0 ? 'no proof is asked for' : state.provedBy.map(inWords).join(' or '),
       state.lapses === null ? '' : `counts for ${state.lapses}`,

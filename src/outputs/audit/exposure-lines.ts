@@ -4,7 +4,7 @@ import { holdLabels } from '../../wording/hold-text.ts'
 import { rolesInWords, zoneInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import type { StepSheet } from '../../wording/step-file-parts.ts'
-import { placedSteps, placeInWords } from './places.ts'
+import { type PlacedStep, placedSteps, placeInWords } from './places.ts'
 
 /** Somebody is on purpose where it is not safe. */
 export interface ExposureLine {
@@ -18,6 +18,8 @@ export interface ExposureLine {
   readonly controls: readonly string[]
   /** Who must agree, to what, and by which signature: `supervisor: … (H2)`. */
   readonly agreed: readonly string[]
+  /** Whether everyone who must agree has a signature that says so, before it starts. */
+  readonly isSigned: boolean
 }
 
 /** Every exposure that the procedure declares, accepted or not, in the order of the print. */
@@ -26,10 +28,15 @@ export function exposureLines(stepFile: StepFile): readonly ExposureLine[] {
   return stepFile.phases.flatMap((phase) => {
     const position = phase.position?.label ?? ''
     return [
-      ...phase.exposed.map((exposed) => exposureLine(stepFile, exposed, phase.number, position)),
+      ...phase.exposed.map((exposed) => {
+        const first = steps.find((placed) => placed.phase === phase)
+        return exposureLine(stepFile, exposed, phase.number, position, first)
+      }),
       ...steps
         .filter((placed) => placed.phase === phase)
-        .flatMap(({ step }) => step.exposed.map((exposed) => exposureLine(stepFile, exposed, step.number, position))),
+        .flatMap((placed) =>
+          placed.step.exposed.map((exposed) => exposureLine(stepFile, exposed, placed.step.number, position, placed)),
+        ),
     ]
   })
 }
@@ -39,7 +46,9 @@ function exposureLine(
   { zones, who, because, controls, agreedBy }: StepSheet['exposed'][number],
   number: string,
   position: string,
+  begins: PlacedStep | undefined,
 ): ExposureLine {
+  const signatures = agreedBy.map(({ name, says }) => signatureFor(stepFile, name, says, begins))
   return {
     number,
     position: inWords(position),
@@ -48,17 +57,28 @@ function exposureLine(
     zones: zones.map((zone) => zoneInWords(stepFile, zone)).join('; '),
     because,
     controls,
-    agreed: agreedBy.map(({ name, says }) => `${inWords(name)}: ${says} (${signatureFor(stepFile, name, says)})`),
+    agreed: agreedBy.map(({ name, says }, index) => `${inWords(name)}: ${says} (${signatures[index]?.words})`),
+    isSigned: signatures.length > 0 && signatures.every(({ isBefore }) => isBefore),
   }
 }
 
-/** What must be agreed to is not signed for unless a hold of the same role says the same. */
-function signatureFor(stepFile: StepFile, role: string, says: string): string {
+/**
+ * What must be agreed to is not signed for unless a hold of the same role says the same, at an earlier step or before the step
+ * itself begins.
+ */
+function signatureFor(stepFile: StepFile, role: string, says: string, begins: PlacedStep | undefined) {
   const labels = holdLabels(stepFile)
   const signed = stepFile.holds.filter((hold) => hold.role === role && hold.says === says)
-  return signed.length === 0
-    ? 'no numbered signature says so'
-    : signed.map(({ hold }) => labels.get(hold) ?? '').join(', ')
+  const before = signed.filter(({ step, hold }) => {
+    const at = placedSteps(stepFile).find((placed) => placed.step.id === step)
+    if (at === undefined || begins === undefined) return false
+    const opens = at.step.holds.some(({ id, timing }) => id === hold && timing === 'before')
+    return at.order < begins.order || (at.order === begins.order && opens)
+  })
+  const names = (holds: typeof signed) => holds.map(({ hold }) => labels.get(hold) ?? '').join(', ')
+  if (before.length > 0) return { words: names(before), isBefore: true }
+  if (signed.length > 0) return { words: `${names(signed)}, signed only afterwards`, isBefore: false }
+  return { words: 'no numbered signature says so', isBefore: false }
 }
 
 /** A finding that somebody accepted by name. */

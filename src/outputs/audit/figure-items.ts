@@ -15,6 +15,8 @@ const KEY_WORDS: Readonly<Record<FigureKey, string>> = {
   pressure: 'Pressure',
   'hot-work': 'Hot work',
   takes: 'Times',
+  wear: 'Wear',
+  rules: 'Published rules',
 }
 
 /** What was written of one key at one or several steps, and how its figures were worked out. */

@@ -1,5 +1,6 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
+import { claimsProvedBy, proofKind, proversOf } from '../../wording/how-proved.ts'
 import { rolesInWords } from '../../wording/people-text.ts'
 import { shownProof } from '../../wording/proof-text.ts'
 import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.ts'
@@ -34,7 +35,7 @@ export function holdLines(stepFile: StepFile): readonly HoldLine[] {
   const steps = new Map(placedSteps(stepFile).map(({ step }) => [step.id, step]))
   return stepFile.holds.map((hold) => {
     const step = steps.get(hold.step)
-    const proved = step === undefined ? [] : provedBySignature(stepFile, step, hold.hold)
+    const proved = step === undefined ? [] : claimsProvedBy(stepFile, step, hold.hold)
     const resting = stepFile.zones.filter(({ safeWhen }) =>
       safeWhen.some(({ state }) => proved.some((claim) => claim.state === state)),
     )
@@ -58,20 +59,6 @@ export function holdLines(stepFile: StepFile): readonly HoldLine[] {
       hazards: hold.hazards.map((id) => stepFile.hazards.find((hazard) => hazard.id === id)?.hazard ?? inWords(id)),
     }
   })
-}
-
-/**
- * The claims of a step that one signature proves: a hold that closes the step or a second person's check, of a role that
- * the state asks for. A witness may be waived and a review reads paper, as `src/flow/semantics.md` says.
- */
-function provedBySignature(stepFile: StepFile, step: StepSheet, id: string): StepSheet['proves'] {
-  const hold = step.holds.find((one) => one.id === id)
-  if (hold === undefined || hold.timing === 'before' || (hold.kind !== 'hold' && hold.kind !== 'verify')) return []
-  return step.proves.filter((claim) => proversOf(stepFile, claim.state).includes(hold.role))
-}
-
-function proversOf(stepFile: StepFile, state: string): readonly string[] {
-  return stepFile.states.find(({ id }) => id === state)?.provedBy ?? []
 }
 
 function zoneName(stepFile: StepFile, id: string): string {
@@ -98,7 +85,7 @@ export interface UnsignedProofLine {
 
 export function unsignedProofLines(stepFile: StepFile): readonly UnsignedProofLine[] {
   return placedSteps(stepFile).flatMap(({ step, position, place }) => {
-    const signed = step.holds.flatMap((hold) => provedBySignature(stepFile, step, hold.id))
+    const signed = step.holds.flatMap((hold) => claimsProvedBy(stepFile, step, hold.id))
     const unsigned = step.proves.filter((claim) => !signed.includes(claim))
     return [...new Set(unsigned.map((claim) => howProved(stepFile, step, claim.state)))].map((how) => ({
       number: step.number,
@@ -115,17 +102,10 @@ export function unsignedProofLines(stepFile: StepFile): readonly UnsignedProofLi
   })
 }
 
-function howProved(stepFile: StepFile, { readings }: StepSheet, state: string): string {
-  const provers = proversOf(stepFile, state)
-  if (provers.length === 0) return 'no proof is asked for'
-  const figure = readings.some(
-    ({ kind, limit, workedLimit }) =>
-      (kind === 'measure' || kind === 'derive') &&
-      (workedLimit !== undefined || limit?.lower != null || limit?.upper != null),
-  )
-  if (provers.includes('reading') && figure) return 'reading'
-  if (provers.includes('test') && readings.some(({ kind }) => kind === 'check')) return 'test'
-  return 'nothing that counts as proof'
+function howProved(stepFile: StepFile, step: StepSheet, state: string): string {
+  if (proversOf(stepFile, state).length === 0) return 'no proof is asked for'
+  const kind = proofKind(stepFile, step, state)
+  return kind === 'word' ? 'nothing that counts as proof' : kind
 }
 
 /** A place that must be empty before something starts, and who counts heads. */

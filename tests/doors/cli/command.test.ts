@@ -382,6 +382,8 @@ describe('witnessmark by itself', () => {
                                                    without an error.
         explain [name]                             Print the page of a kind of finding; without a name,
                                                    list them all.
+        desk [options] [folder]                    Write procedures in the browser, with what the
+                                                   technician gets beside the text. Ctrl-C closes it.
         convert [options] <quantity> [unit]        Convert a quantity or a limit; limits are rounded so
                                                    that no bad part passes.
         judge-reading [options] <limit> <reading>  Judge a reading by a limit: in (exit status 0), out or
@@ -404,6 +406,7 @@ describe('witnessmark by itself', () => {
                            "letter")
         --format <format>  How findings are printed. (choices: "text", "json", "sarif", default: "text")
         --draft            Write drafts too, marked NOT FOR USE. (default: false)
+        --timings          Say at the end how long each output took. (default: false)
         --help             Print this help.
       "
     `)

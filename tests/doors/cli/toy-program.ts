@@ -50,7 +50,10 @@ export const toyProgram: Program = {
     ],
     complaints: [],
   }),
-  makeIndex: (documents) => documents.map((document) => document.folder).join('\n'),
+  makeLibraryFiles: async (documents) => ({
+    files: [{ name: 'index.html', content: documents.map((document) => document.folder).join('\n') }],
+    complaints: [],
+  }),
   readStepFile: (text) => JSON.parse(text) as StepFile,
 }
 
