@@ -1,12 +1,13 @@
 import { catalogue } from './catalogue.ts'
 import { acceptFindings } from './checks/accept-findings.ts'
+import type { PlacedText } from './checks/check.ts'
 import { checks } from './checks/list.ts'
 import { raiseSeverity, severityFaults } from './checks/raise-severity.ts'
 import { inOrderOfText, runChecks } from './checks/run-checks.ts'
 import { type Finding, found, type Outcome } from './findings/finding.ts'
 import { buildGraph } from './flow/build-graph.ts'
 import type { FlowProof } from './flow/proof.ts'
-import { proveFlow } from './flow/prove-flow.ts'
+import { type FlowMemory, newFlowMemory, proveFlowAgain } from './flow/prove-again.ts'
 import { fileRefused } from './library/faults/faults.ts'
 import type { LibraryReader } from './library/library-reader.ts'
 import { type Catalogues, readCatalogues } from './library/read-catalogues.ts'
@@ -15,13 +16,17 @@ import { textOrFinding } from './library/read-library-file.ts'
 import { readMachine } from './library/read-machine.ts'
 import { readWords, type Words } from './library/read-words.ts'
 import type { FragmentShelf, FragmentSource } from './model/passes/include-fragments.ts'
+import type { Procedure } from './model/procedure.ts'
 import { resolveProcedure } from './model/resolve-procedure.ts'
 import { makeStepFile } from './step-file/make-step-file.ts'
 import type { StepFile } from './step-file/step-file.ts'
 import type { BlockNode } from './syntax/block-node.ts'
 import { fitFragment, fitProcedure } from './syntax/fit-schema.ts'
+import { mapPlaces } from './syntax/markdown/move-places.ts'
+import { newReadingMemory, type ReadingMemory } from './syntax/markdown/reading-memory.ts'
 import { readFragment } from './syntax/read-fragment.ts'
-import { readProcedure } from './syntax/read-procedure.ts'
+import { readProcedure, readProcedureAgain } from './syntax/read-procedure.ts'
+import { offsetAt, textByAddress } from './text/addresses.ts'
 import { type SourceText, sourceText } from './text/source-text.ts'
 
 /** A library, opened once for all its procedures. */
@@ -43,6 +48,8 @@ export interface Compiled {
   readonly stepFile: StepFile | null
   /** What holds on every way; null where the text cannot be followed yet. */
   readonly flow: FlowProof | null
+  /** What was understood, errors or not, for whoever looks over the writer's shoulder; null where there is no such file. */
+  readonly procedure: Procedure | null
   /** Every text that a finding may point into. */
   readonly sources: readonly SourceText[]
 }
@@ -68,21 +75,35 @@ export function openLibrary(reader: LibraryReader): OpenLibrary {
   }
 }
 
+/** What is kept between compiles of one procedure while somebody types; whoever compiles owns it and looks into none of it. */
+export interface CompileMemory {
+  readonly reading: ReadingMemory
+  readonly shared: SharedMemory
+  readonly flow: FlowMemory
+}
+
+export function newMemory(): CompileMemory {
+  return { reading: newReadingMemory(), shared: new Map(), flow: newFlowMemory() }
+}
+
 /**
  * The staircase: a text comes in, and leaves as findings and a step file.
  *
  *     text ─► syntax ─► model ─► flow ─► checks ─► step file
  *
  * @param file path of the procedure in its library
+ * @param memory makes the next compile faster where little has changed; the result is the same with and without it
  */
-export function compileProcedure(file: string, library: OpenLibrary): Compiled {
+export function compileProcedure(file: string, library: OpenLibrary, memory: CompileMemory | null = null): Compiled {
   const { text, finding } = textOrFinding(library.reader, file)
-  if (text === null) return { findings: [finding ?? missing(file)], stepFile: null, flow: null, sources: [] }
-  const shelves = openShelves(library.reader)
+  if (text === null)
+    return { findings: [finding ?? missing(file)], stepFile: null, flow: null, procedure: null, sources: [] }
+  const shelves = openShelves(library.reader, memory?.shared ?? null)
   const configuration = { ...library.configuration.checks, words: library.words }
   const source = sourceText(file, text)
 
-  const read = readProcedure(source)
+  const read = memory === null ? readProcedure(source) : readProcedureAgain(source, memory.reading)
+  const stretches = memory?.reading.stretches ?? null
   const written = fitProcedure(read.value)
   const resolved = resolveProcedure(written.value, {
     library: library.reader,
@@ -99,8 +120,10 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   // A document that cannot be read is not judged: what the checks would miss in it was never lost by its author.
   const unreadable = written.value.phases.length === 0
   // Ways are followed once the text is read without an error: half a step would only make the other half look wrong.
-  const flow = unreadable || earlier.some((one) => one.severity === 'error') ? null : proveFlow(procedure)
-  const texts = new Map([source, ...shelves.sources].map((one) => [one.path, one.text]))
+  const isFollowed = !unreadable && earlier.every((one) => one.severity !== 'error')
+  const flow = isFollowed ? proveFlowAgain(procedure, memory?.flow ?? null) : null
+  const texts = new Map<string, PlacedText>(shelves.sources.map((one) => [one.path, one.text]))
+  texts.set(file, stretches === null ? text : textByAddress(stretches, text))
   const checked = unreadable ? [] : runChecks({ procedure, written: written.value, configuration, flow, texts }, checks)
   const { findings, accepted } = acceptFindings(
     procedure,
@@ -109,8 +132,33 @@ export function compileProcedure(file: string, library: OpenLibrary): Compiled {
   )
 
   const blocked = [...library.findings, ...findings].some((one) => one.severity === 'error')
-  const stepFile = blocked || flow === null ? null : makeStepFile(procedure, flow, findings, accepted)
-  return { findings, stepFile, flow, sources: [source, ...shelves.sources] }
+  const inText = <Value>(value: Value): Value =>
+    stretches === null ? value : mapPlaces(value, file, (address) => offsetAt(stretches, address))
+  // While somebody types, nobody looks at a step file.
+  const stepFile = onceAsked(() =>
+    blocked || flow === null ? null : makeStepFile(procedure, flow, findings, accepted),
+  )
+  const understood = onceAsked(() => inText(procedure))
+  return {
+    findings: inText(findings),
+    get stepFile() {
+      return stepFile()
+    },
+    flow: inText(flow),
+    get procedure() {
+      return understood()
+    },
+    sources: [source, ...shelves.sources],
+  }
+}
+
+/** Made when it is asked for first, and kept. */
+function onceAsked<Value>(make: () => Value): () => Value {
+  let made: { readonly value: Value } | null = null
+  return () => {
+    made ??= { value: make() }
+    return made.value
+  }
 }
 
 function missing(file: string): Finding {
@@ -121,8 +169,11 @@ function missing(file: string): Finding {
   })
 }
 
+/** Fragments by their path, each as it was read from its text. */
+type SharedMemory = Map<string, { readonly text: string; readonly fragment: Outcome<FragmentSource | null> }>
+
 /** Fragments and machine files, read when first asked for. */
-function openShelves(reader: LibraryReader) {
+function openShelves(reader: LibraryReader, memory: SharedMemory | null) {
   const sources: SourceText[] = []
   const ids = reader
     .listFolder('shared/fragments')
@@ -136,7 +187,11 @@ function openShelves(reader: LibraryReader) {
       if (text === null) return { value: null, findings: finding ? [finding] : [] }
       const source = sourceText(path, text)
       sources.push(source)
-      return fittedFragment(source)
+      const known = memory?.get(path)
+      if (known?.text === text) return known.fragment
+      const fragment = fittedFragment(source)
+      memory?.set(path, { text, fragment })
+      return fragment
     },
   }
   const machine = (id: string): Outcome<BlockNode | null> => {

@@ -5,12 +5,15 @@ import { checkLetters } from './check-letters.ts'
 import { branchWithoutPhase, headingOutOfPlace, noPhase, stepOutsidePhase, titleOutOfPlace } from './faults/faults.ts'
 import { readFrontMatter } from './front-matter.ts'
 import { gather } from './markdown/gather.ts'
-import type { Piece } from './markdown/pieces.ts'
+import { mapPlaces } from './markdown/move-places.ts'
+import type { HeadingPiece, Piece } from './markdown/pieces.ts'
 import type { ReadingCache } from './markdown/read-chunk.ts'
-import { placeOf, type Reading, report } from './markdown/reading.ts'
+import { inPlaces, placeOf, type Reading, report } from './markdown/reading.ts'
+import { keepFrontMatter, keepPhases, keepSection, type ReadingMemory, readKept } from './markdown/reading-memory.ts'
+import { splitChunks } from './markdown/split-chunks.ts'
 import { checkStepNumbers } from './markdown/step-numbers.ts'
-import { inOrder, isEmpty, readSections, type Section } from './sections.ts'
-import type { WrittenPhase, WrittenProcedure, WrittenTitle } from './written.ts'
+import { inOrder, isEmpty, readSections, type Section, sectionsOf } from './sections.ts'
+import type { WrittenBlock, WrittenPhase, WrittenProcedure, WrittenTitle } from './written.ts'
 
 /**
  * Reads a procedure as it was written. Blocks come out as typed; short forms are written out by a later stage.
@@ -22,7 +25,33 @@ export function readProcedure(source: SourceText, cache: ReadingCache | null = n
   const reading: Reading = { source, findings: [] }
   if (!checkLetters(reading) || isEmpty(reading)) return { value: nothing(source.path), findings: reading.findings }
   const frontMatter = readFrontMatter(reading)
-  const [opening, ...sections] = readSections(reading, frontMatter.end, cache)
+  return readBelow(reading, frontMatter.block, readSections(reading, frontMatter.end, cache), null)
+}
+
+/**
+ * The same, with places that are addresses: what has not changed since the last reading with this memory comes out as the very
+ * same values. `memory.stretches` tells afterwards what the addresses stand for.
+ */
+export function readProcedureAgain(source: SourceText, memory: ReadingMemory): Outcome<WrittenProcedure> {
+  const above: Reading = { source, findings: [] }
+  memory.stretches = []
+  if (!checkLetters(above) || isEmpty(above)) return { value: nothing(source.path), findings: above.findings }
+  const frontMatter = readFrontMatter(above)
+  const block = keepFrontMatter(source.text.slice(0, frontMatter.end), frontMatter.block, memory)
+  const contents = readKept(source, splitChunks(source, frontMatter.end), memory)
+  const placed: Reading = { source, findings: [], stretches: memory.stretches }
+  const findings = mapPlaces(above.findings, source.path, (offset) => inPlaces(placed, offset))
+  const reading: Reading = { ...placed, findings }
+  return readBelow(reading, block, sectionsOf(reading, contents), memory)
+}
+
+function readBelow(
+  reading: Reading,
+  frontMatter: WrittenBlock | null,
+  [opening, ...sections]: readonly Section[],
+  memory: ReadingMemory | null,
+): Outcome<WrittenProcedure> {
+  const { source } = reading
   const title = takeTitle(reading, opening?.pieces ?? [])
   const document = gather(reading, opening?.pieces ?? [], 0)
   const [outside] = document.steps
@@ -32,17 +61,18 @@ export function readProcedure(source: SourceText, cache: ReadingCache | null = n
       message: `Step ${outside.typedNumber} stands before the first phase.`,
       advice: 'Type a heading above it that names the phase, for example: ## Park and isolate',
     })
-  const phases = readPhases(reading, sections)
+  const phases = readPhases(reading, sections, memory)
+  const end = inPlaces(reading, source.text.trimEnd().length)
   if (phases.length === 0)
     report(reading, noPhase, {
-      at: placeOf(reading, source.text.trimEnd().length, source.text.trimEnd().length),
+      at: placeOf(reading, end, end),
       message: 'The procedure has no phase, so no step can be printed.',
       advice: 'Type a heading, for example: ## Park and isolate, and number the steps below it.',
     })
   checkIds(reading, phases)
   const value: WrittenProcedure = {
     file: source.path,
-    frontMatter: frontMatter.block,
+    frontMatter,
     title,
     prose: document.prose,
     block: document.block,
@@ -82,35 +112,38 @@ function reportHeadings(reading: Reading, pieces: readonly Piece[]): void {
   }
 }
 
-function readPhases(reading: Reading, sections: readonly Section[]): readonly WrittenPhase[] {
-  const phases: WrittenPhase[] = []
-  for (const { heading, pieces } of sections) {
-    if (heading === null) continue
-    reportHeadings(reading, pieces)
-    const { prose, block, steps } = gather(reading, pieces, 0)
-    checkStepNumbers(reading, steps)
-    const level = heading.depth === 3 ? 3 : 2
-    const phase: WrittenPhase = {
-      level,
-      title: heading.title,
-      id: heading.id,
-      at: heading.at,
-      prose,
-      block,
-      steps,
-      branches: [],
-    }
+function readPhases(
+  reading: Reading,
+  sections: readonly Section[],
+  memory: ReadingMemory | null,
+): readonly WrittenPhase[] {
+  const phases: { readonly own: WrittenPhase; readonly branches: WrittenPhase[] }[] = []
+  const read = keepSection(reading, memory, readPhase)
+  for (const section of sections) {
+    if (section.heading === null) continue
+    const phase = read(section.heading, section.pieces)
     const last = phases.at(-1)
-    if (level === 2) phases.push(phase)
-    else if (last !== undefined) phases[phases.length - 1] = { ...last, branches: [...last.branches, phase] }
+    if (phase.level === 2) phases.push({ own: phase, branches: [] })
+    else if (last !== undefined) last.branches.push(phase)
     else {
       report(reading, branchWithoutPhase, {
-        at: heading.at,
-        message: `The branch "${heading.title}" stands before the first phase.`,
-        advice: `For a phase type ## ${heading.title}`,
+        at: phase.at,
+        message: `The branch "${phase.title}" stands before the first phase.`,
+        advice: `For a phase type ## ${phase.title}`,
       })
-      phases.push({ ...phase, level: 2 })
+      phases.push({ own: { ...phase, level: 2 }, branches: [] })
     }
   }
-  return phases
+  return keepPhases(
+    phases.map(({ own, branches }) => (branches.length === 0 ? own : { ...own, branches })),
+    memory,
+  )
+}
+
+function readPhase(reading: Reading, heading: HeadingPiece, pieces: readonly Piece[]): WrittenPhase {
+  reportHeadings(reading, pieces)
+  const { prose, block, steps } = gather(reading, pieces, 0)
+  checkStepNumbers(reading, steps)
+  const { title, id, at } = heading
+  return { level: heading.depth === 3 ? 3 : 2, title, id, at, prose, block, steps, branches: [] }
 }

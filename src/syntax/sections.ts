@@ -1,6 +1,6 @@
 import { emptyFile } from './faults/faults.ts'
 import type { HeadingPiece, Piece } from './markdown/pieces.ts'
-import { type ReadingCache, readChunk } from './markdown/read-chunk.ts'
+import { type ChunkContent, type ReadingCache, readChunk } from './markdown/read-chunk.ts'
 import { placeOf, type Reading, report } from './markdown/reading.ts'
 import { splitChunks } from './markdown/split-chunks.ts'
 
@@ -11,10 +11,17 @@ export interface Section {
 }
 
 export function readSections(reading: Reading, from: number, cache: ReadingCache | null): readonly Section[] {
+  const chunks = splitChunks(reading.source, from)
+  return sectionsOf(
+    reading,
+    chunks.map((chunk) => readChunk(reading.source, chunk, cache)),
+  )
+}
+
+export function sectionsOf(reading: Reading, contents: readonly ChunkContent[]): readonly Section[] {
   let section: Section = { heading: null, pieces: [] }
   const sections = [section]
-  for (const chunk of splitChunks(reading.source, from)) {
-    const { pieces, findings } = readChunk(reading.source, chunk, cache)
+  for (const { pieces, findings } of contents) {
     reading.findings.push(...findings)
     for (const piece of pieces) {
       if (piece.kind === 'heading' && (piece.depth === 2 || piece.depth === 3)) {

@@ -51,9 +51,12 @@ const fastener = new RegExp(
   'du',
 )
 
-/** `4 × M20 8.8` has a count, a size and a grade; count and grade may be left out. */
+// One of the library by name, which has a count before it: a bare name could be any word.
+const namedFastener = /^(?<count>\d+)\s*(?:×|[x*](?=\s))\s*(?<of>\p{Ll}[\p{L}\p{N}_-]*)$/du
+
+/** `4 × M20 8.8` has a count, a size and a grade; count and grade may be left out. `4 × wheel-stud` names one of the library. */
 export function fastenerParts(piece: Piece): NamedPieces | null {
-  const parts = groups(fastener, piece)
+  const parts = groups(fastener, piece) ?? groups(namedFastener, piece)
   const grade = parts?.find(([property]) => property === 'grade')?.[1].text
   // `40-45 lb-ft` is a torque written with a hyphen, and no thread 40-45.
   return grade !== undefined && unitBySpelling(grade, 'torque')?.kind === 'torque' ? null : parts

@@ -1,3 +1,4 @@
+import type { TextChange } from '../../findings/finding.ts'
 import {
   blockAfterSteps,
   blockOutsideStep,
@@ -10,7 +11,7 @@ import type { Prose } from '../prose.ts'
 import type { WrittenBlock, WrittenStep } from '../written.ts'
 import { contentColumn, indentAt, shiftLines, spaces } from './columns.ts'
 import type { BlockPiece, Piece, ProsePiece } from './pieces.ts'
-import { firstWords, placeOf, type Reading, report } from './reading.ts'
+import { firstWords, inPlaces, inSource, placeOf, type Reading, report } from './reading.ts'
 
 /** A place that takes prose, one block and steps: the document, a phase, or a step. */
 interface Gathered {
@@ -84,9 +85,9 @@ function takeSilently(piece: BlockPiece | ProsePiece, last: WrittenStep): Writte
 /** The last step written, however deep: what slipped out slipped out of it. */
 function takeStrayBlock(reading: Reading, piece: BlockPiece, last: WrittenStep, ownColumn: number): WrittenStep {
   const { source } = reading
-  const column = indentAt(source, piece.at.start)
+  const column = indentAt(source, inSource(reading, piece.at.start))
   const target = nearestStep(reading, last, column)
-  const needed = contentColumn(source, target.at.start)
+  const needed = contentColumn(source, inSource(reading, target.at.start))
   if (column > ownColumn) {
     report(reading, blockOutsideStep, {
       at: openingFence(reading, piece),
@@ -95,7 +96,7 @@ function takeStrayBlock(reading: Reading, piece: BlockPiece, last: WrittenStep, 
       related: [{ at: target.at, message: `Step ${target.typedNumber} stands here.` }],
       edit: {
         title: `Indent the block by ${spaces(needed)}`,
-        changes: shiftLines(source, piece.at.start, piece.at.end, needed - column),
+        changes: shiftedLines(reading, piece, needed - column),
       },
     })
   } else {
@@ -119,7 +120,7 @@ function takeStrayBlock(reading: Reading, piece: BlockPiece, last: WrittenStep, 
 function nearestStep(reading: Reading, step: WrittenStep, column: number): WrittenStep {
   const sub = step.steps.at(-1)
   if (sub === undefined) return step
-  return indentAt(reading.source, sub.at.start) <= column ? nearestStep(reading, sub, column) : step
+  return indentAt(reading.source, inSource(reading, sub.at.start)) <= column ? nearestStep(reading, sub, column) : step
 }
 
 function giveBlock(step: WrittenStep, target: WrittenStep, block: WrittenBlock | null): WrittenStep {
@@ -130,8 +131,8 @@ function giveBlock(step: WrittenStep, target: WrittenStep, block: WrittenBlock |
 
 function takeStrayProse(reading: Reading, piece: ProsePiece, last: WrittenStep): WrittenStep {
   const { source } = reading
-  const words = firstWords(source.text.slice(piece.at.start, piece.at.end))
-  const needed = contentColumn(source, last.at.start)
+  const words = firstWords(source.text.slice(inSource(reading, piece.at.start), inSource(reading, piece.at.end)))
+  const needed = contentColumn(source, inSource(reading, last.at.start))
   report(reading, textOutsideStep, {
     at: piece.at,
     message: `"${words}" stands behind step ${last.typedNumber} but not in it.`,
@@ -141,9 +142,19 @@ function takeStrayProse(reading: Reading, piece: ProsePiece, last: WrittenStep):
   return { ...last, details: [...last.details, piece.prose] }
 }
 
+function shiftedLines(reading: Reading, { at }: BlockPiece, by: number): readonly TextChange[] {
+  const changes = shiftLines(reading.source, inSource(reading, at.start), inSource(reading, at.end), by)
+  return changes.map((change) => ({
+    ...change,
+    at: placeOf(reading, inPlaces(reading, change.at.start), inPlaces(reading, change.at.end)),
+  }))
+}
+
 function openingFence(reading: Reading, piece: Pick<BlockPiece, 'at'>) {
   const { text } = reading.source
-  let end = piece.at.start
-  while (end < piece.at.end && text[end] !== '\n' && text[end] !== '\r') end++
-  return placeOf(reading, piece.at.start, end)
+  const start = inSource(reading, piece.at.start)
+  const last = inSource(reading, piece.at.end)
+  let end = start
+  while (end < last && text[end] !== '\n' && text[end] !== '\r') end++
+  return placeOf(reading, piece.at.start, piece.at.start + end - start)
 }

@@ -17,6 +17,21 @@ function moved(value: unknown, file: string, by: number): unknown {
   return copy
 }
 
+/** The same value with the offsets of every place in `file` put another way. */
+export function mapPlaces<T>(value: T, file: string, offset: (before: number) => number): T {
+  return mapped(value, file, offset) as T
+}
+
+function mapped(value: unknown, file: string, offset: (before: number) => number): unknown {
+  if (Array.isArray(value)) return value.map((item) => mapped(item, file, offset))
+  if (typeof value !== 'object' || value === null) return value
+  if ('file' in value && 'start' in value && 'end' in value)
+    return value.file === file ? { file, start: offset(Number(value.start)), end: offset(Number(value.end)) } : value
+  const copy: Record<string, unknown> = Object.create(Object.getPrototypeOf(value))
+  for (const [key, part] of Object.entries(value)) copy[key] = mapped(part, file, offset)
+  return copy
+}
+
 function isOffset(key: string): boolean {
   return key === 'start' || key === 'end' || key === 'contentStart'
 }

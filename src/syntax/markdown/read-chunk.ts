@@ -14,7 +14,7 @@ import { type RunOut, runOutOf } from './run-out.ts'
 import type { Chunk } from './split-chunks.ts'
 
 /** What a stretch of text holds, with places counted from its start. */
-interface ChunkContent {
+export interface ChunkContent {
   readonly pieces: readonly Piece[]
   readonly findings: readonly Finding[]
 }
@@ -33,7 +33,7 @@ export function readChunk(source: SourceText, chunk: Chunk, cache: ReadingCache 
   return movePlaces(content, source.path, chunk.start)
 }
 
-function readAlone(text: string): ChunkContent {
+export function readAlone(text: string): ChunkContent {
   const reading: Reading = { source: sourceText('', text), findings: [] }
   if (isBeyondLimits(reading)) return { pieces: [], findings: reading.findings }
   const pieces = readRoot(reading, parseMarkdown(text))

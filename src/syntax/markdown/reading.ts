@@ -1,4 +1,5 @@
 import { type Fault, type FaultKind, type Finding, found } from '../../findings/finding.ts'
+import { addressAt, offsetAt, type Stretch } from '../../text/addresses.ts'
 import type { Place } from '../../text/place.ts'
 import type { SourceText } from '../../text/source-text.ts'
 
@@ -6,6 +7,18 @@ import type { SourceText } from '../../text/source-text.ts'
 export interface Reading {
   readonly source: SourceText
   readonly findings: Finding[]
+  /** Where places are addresses: what they stand for. */
+  readonly stretches?: readonly Stretch[]
+}
+
+/** The offset in the source that a place counts to. */
+export function inSource({ stretches }: Reading, offset: number): number {
+  return stretches === undefined ? offset : offsetAt(stretches, offset)
+}
+
+/** What a place counts to for an offset in the source. */
+export function inPlaces({ stretches }: Reading, offset: number): number {
+  return stretches === undefined ? offset : addressAt(stretches, offset)
 }
 
 export function report(reading: Reading, kind: FaultKind, fault: Fault): void {
