@@ -27,5 +27,5 @@ function withoutLineEnds(source) {
   return source.replace(/(?<=[>}])\s*\n\s*(?=[<{])(?!<(?:article|section|main|body)\b)/g, '').replace(/\s+$/, '\n')
 }
 
-/** Frames put in the style and script that this program wrote itself: the only text that may go out unescaped. */
-const trustedFiles = new Set(['frame/document.hbs'])
+/** Frames put in the style, script and drawings that this program wrote itself: the only text that may go out unescaped. */
+const trustedFiles = new Set(['frame/document.hbs', 'frame/drawing.hbs'])

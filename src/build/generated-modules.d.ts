@@ -41,6 +41,11 @@ declare module '#generated/browser-scripts' {
   export const browserScripts: Readonly<Record<string, string>>
 }
 
+/** The script of the desk's page, bundled with its editor. */
+declare module '#generated/desk-script' {
+  export const deskScript: string
+}
+
 /** The words of `shared/words/`, which every library starts from. */
 declare module '#generated/words' {
   type Expressions = Readonly<Record<string, string>>

@@ -862,7 +862,7 @@ export interface CountedThing {
  * How a figure of a step was worked out.
  */
 export interface Working {
-  key: 'torque' | 'lift' | 'support' | 'handle' | 'hot-work' | 'pressure' | 'takes'
+  key: 'torque' | 'lift' | 'support' | 'handle' | 'hot-work' | 'pressure' | 'takes' | 'wear' | 'rules'
   of: string
   says: string
   figures: WorkedFigure[]
