@@ -9,8 +9,8 @@ import { writeIfChanged } from './write-if-changed.mjs'
 const programFolder = join(rootFolder, 'out/program')
 const stampFile = join(programFolder, 'made-from.txt')
 const inputFolders = ['src', 'schema', 'templates', 'shared/words']
-/** What is made: the command, what `import … from 'witnessmark'` gives, and the desk, which the command reads in when asked for. */
-const entryPoints = { cli: 'src/doors/cli/main.ts', api: 'src/compile.ts', desk: 'src/doors/desk/main.ts' }
+/** What is made: the command, what `import … from 'witnessmark'` gives, and the desk and the answers to editors, which the command reads in when asked for. */
+const entryPoints = { cli: 'src/doors/cli/main.ts', api: 'src/compile.ts', desk: 'src/doors/desk/main.ts', lsp: 'src/doors/lsp/main.ts' }
 /** Left in node_modules: a native library, and fonts that are read from disk. */
 const external = ['@myriaddreamin/typst-ts-node-compiler', 'source-sans', 'dejavu-fonts-ttf']
 
