@@ -35,7 +35,9 @@ describe('hostile input', () => {
         }
         const shown = findings.map(({ message, advice }) => `${message} ${advice}`).join('\n')
         expect(
-          /\bat \S+ \(|\bundefined\b|\[object |TypeError|RangeError|NaN(?! mm)/.exec(withoutTyped(shown, text)),
+          /\n\s+at \S+ \(|\.[cm]?[jt]s:\d+|node:internal|\bundefined\b|\[object |TypeError|RangeError|\bNaN\b/.exec(
+            withoutTyped(shown, text),
+          ),
         ).toBeNull()
       }),
       RUNS,
