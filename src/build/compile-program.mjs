@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs'
-import { rm } from 'node:fs/promises'
-import { join } from 'node:path'
+import { readdir, rm } from 'node:fs/promises'
+import { basename, join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { inputStamp, stampIn } from './input-stamp.mjs'
 import { rootFolder } from './root-folder.mjs'
@@ -10,7 +10,12 @@ const programFolder = join(rootFolder, 'out/program')
 const stampFile = join(programFolder, 'made-from.txt')
 const inputFolders = ['src', 'schema', 'templates', 'shared/words']
 /** What is made: the command, what `import … from 'witnessmark'` gives, and the desk and the answers to editors, which the command reads in when asked for. */
-const entryPoints = { cli: 'src/doors/cli/main.ts', api: 'src/compile.ts', desk: 'src/doors/desk/main.ts', lsp: 'src/doors/lsp/main.ts' }
+const entryPoints = {
+  cli: 'src/doors/cli/main.ts',
+  api: 'src/compile.ts',
+  desk: 'src/doors/desk/main.ts',
+  lsp: 'src/doors/lsp/main.ts',
+}
 /** Left in node_modules: a native library, and fonts that are read from disk. */
 const external = ['@myriaddreamin/typst-ts-node-compiler', 'source-sans', 'dejavu-fonts-ttf']
 
@@ -37,6 +42,10 @@ async function bundle() {
     outdir: programFolder,
     absWorkingDir: rootFolder,
     bundle: true,
+    // What several of them need stands in a file of its own, once.
+    splitting: true,
+    chunkNames: 'part-[hash]',
+    metafile: true,
     write: false,
     format: 'esm',
     platform: 'node',
@@ -49,6 +58,21 @@ async function bundle() {
     },
   })
   for (const file of result.outputFiles) await writeIfChanged(file.path, file.contents)
+  const made = new Set(result.outputFiles.map((file) => basename(file.path)))
+  for (const name of await readdir(programFolder))
+    if (name.startsWith('part-') && !made.has(name)) await rm(join(programFolder, name))
+  await writeIfChanged(
+    join(programFolder, 'packages-inside.json'),
+    JSON.stringify(packagesIn(result.metafile), null, 2),
+  )
+}
+
+/** Names of the packages whose code the program holds, for their notices. */
+export function packagesIn(metafile) {
+  const names = Object.keys(metafile.inputs).flatMap(
+    (path) => /.*node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(path)?.[1] ?? [],
+  )
+  return [...new Set(names)].sort()
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
