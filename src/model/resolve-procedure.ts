@@ -2,7 +2,10 @@ import { type Finding, found, type Outcome } from '../findings/finding.ts'
 import type { LibraryReader } from '../library/library-reader.ts'
 import { type BlockNode, type MapNode, valueAt } from '../syntax/block-node.ts'
 import type { WrittenProcedure } from '../syntax/written.ts'
+import { sameAsBefore } from '../text/same-as-before.ts'
 import { machineMissing } from './faults/faults.ts'
+import { enterWorld, type ModelMemory } from './model-memory.ts'
+import type { Names } from './names.ts'
 import { blocksOf } from './passes/blocks-of-phase.ts'
 import { collectFigures } from './passes/collect-figures.ts'
 import { countTries } from './passes/count-tries.ts'
@@ -27,8 +30,11 @@ import { resolvePhases } from './passes/resolve-phases.ts'
 import { type ResourceCatalogues, rollUpResources, toolFacts } from './passes/roll-up-resources.ts'
 import { summariseHolds } from './passes/summarise-holds.ts'
 import { workOutFigures } from './passes/work-out-figures.ts'
-import type { Acceptance, Machine, Procedure } from './procedure.ts'
+import type { Acceptance, Machine, Phase, Procedure } from './procedure.ts'
+import type { Schedule } from './schedule/schedule.ts'
+import { scheduleKey } from './schedule/timed-work.ts'
 import { workOutSchedule } from './schedule/work-out-schedule.ts'
+import type { Variant } from './variants.ts'
 
 /** What the passes need beside the text: the library, as plain tables. */
 export interface ModelSurroundings {
@@ -52,7 +58,11 @@ const READING_KEYS = ['measure', 'check', 'set', 'derive', 'count']
  * From what was written to what is meant, pass by pass:
  * include fragments → write out repeats → declare → resolve steps and write refits → link → count tries → roll up.
  */
-export function resolveProcedure(written: WrittenProcedure, surroundings: ModelSurroundings): Outcome<LinkedProcedure> {
+export function resolveProcedure(
+  written: WrittenProcedure,
+  surroundings: ModelSurroundings,
+  memory: ModelMemory | null = null,
+): Outcome<LinkedProcedure> {
   const findings: Finding[] = []
   const take = <Value>(outcome: Outcome<Value>): Value => {
     findings.push(...outcome.findings)
@@ -85,7 +95,7 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
       .flatMap((map) => READING_KEYS.flatMap((key) => entriesOf(valueAt(map, key))))
       .map(({ key, value }) => [key, value]),
   )
-  const toolFact = toolFacts([block, ...drafts.map((draft) => draft.block)], surroundings.catalogues)
+  const toolFact = toolFacts([block, ...drafts.map((draft) => draft.block)], surroundings.catalogues, memory)
   const acceptedAtSteps: Acceptance[] = []
   const context = {
     acceptedAtSteps,
@@ -97,7 +107,16 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     fasteners: surroundings.catalogues.fasteners ?? new Map(),
   }
   const onlyRole = roles.length === 1 ? roles.map((role) => role.id) : []
-  const resolved = resolvePhases(drafts, { ...context, declared, tables, onlyRole })
+  if (memory !== null) {
+    const { findings: _, acceptedAtSteps: __, ...others } = context
+    enterWorld(memory, {
+      ...others,
+      tables,
+      states: namesKey(declared.stateNames),
+      zones: namesKey(declared.zoneNames),
+    })
+  }
+  const resolved = resolvePhases(drafts, { ...context, declared, tables, onlyRole, memory })
 
   const linked = linkTargets({ purpose: written.prose, phases: resolved }, titled.variants, findings)
   const { purpose, phases, figures } = collectFigures(
@@ -112,7 +131,7 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     phases,
     surroundings.catalogues,
   )
-  const value: LinkedProcedure = {
+  const fresh: LinkedProcedure = {
     file: written.file,
     document: titled,
     purpose,
@@ -129,7 +148,7 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
     entries: entriesFrom(block),
     phases: workOutFigures(phases, { resources, tables, ruleSet: surroundings.defaults.checks?.ruleSet ?? null }),
     holds: summariseHolds(phases, declared.zones),
-    schedule: workOutSchedule(phases, titled.variants),
+    schedule: scheduleOf(phases, titled.variants, memory),
     figures,
     accepted: eachPlaceOnce([
       ...acceptancesFrom(valueAt(frontMatter ?? undefined, 'accept'), null),
@@ -137,7 +156,27 @@ export function resolveProcedure(written: WrittenProcedure, surroundings: ModelS
       ...acceptedAtSteps,
     ]),
   }
+  if (memory === null) return { value: fresh, findings: withoutDoubles(findings) }
+  const value = sameAsBefore(memory.last, fresh)
+  memory.last = value
   return { value, findings: withoutDoubles(findings) }
+}
+
+/** Names as steps look them up. */
+function namesKey({ byId }: Names): string {
+  return JSON.stringify([...byId.values()].map(({ id, name, position }) => [id, name, position]))
+}
+
+/** Works the schedule out again only where something has changed that it rests on. */
+function scheduleOf(
+  phases: readonly Phase[],
+  variants: readonly Variant[],
+  memory: ModelMemory | null,
+): Schedule | null {
+  if (memory === null) return workOutSchedule(phases, variants)
+  const key = scheduleKey(phases, variants)
+  if (memory.scheduled?.key !== key) memory.scheduled = { key, schedule: workOutSchedule(phases, variants) }
+  return memory.scheduled.schedule
 }
 
 function machineOf(

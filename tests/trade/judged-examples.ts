@@ -42,12 +42,11 @@ export const judgedExamples: Readonly<Record<string, JudgedExample>> = {
       tagged: '20800 lb',
       'tag-angle': '60°',
       'tag-angle-is': 'from-horizontal',
-      angle: '60°',
+      angle: '40°',
       'angle-is': 'from-vertical',
     },
-    gives: { capacity: ['12009', 'lb'], 'leg-angle-verdict': 'steeper is better' },
-    source:
-      'Grade 80 chain 1/2 in, table of a chain maker: double at 60° 20 800 lb, at 30° 12 000 lb; by hand 20 800 × 0.5/0.866025 = 12 009',
+    gives: { capacity: ['18399', 'lb'], 'leg-angle-verdict': 'allowed' },
+    source: byHand('20 800 × sin 50°/sin 60°; a chain maker’s table has 20 800 lb at 60° and 17 000 lb at 45°'),
   },
   'off-centre-lift': {
     given: { load: '10000 lb', 'first-distance': '2 ft', 'second-distance': '8 ft', height: '6 ft' },

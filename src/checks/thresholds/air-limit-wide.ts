@@ -8,7 +8,7 @@ export const airLimitWide: Check = {
   name: 'thresholds/air-limit-wide',
   severity: 'error',
   title: 'The limit of a reading of the air lets through what a rule calls dangerous.',
-  rules: ['CS-01'],
+  rules: [],
 
   *run({ procedure, configuration }: CheckSubject): Iterable<Fault> {
     for (const { study } of ruledSteps(procedure, configuration)) {

@@ -1,5 +1,6 @@
 import { schemas } from '#generated/schemas'
 import { type BlockNode, type MapNode, plainValue, valueAt } from '../../syntax/block-node.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Entry, EntryLine } from '../entries.ts'
 import { textAt } from './read-node.ts'
 
@@ -32,14 +33,18 @@ const HEADS = new Set([
  *     lift: { hub: "640 kg, legs 2, with crane-1" }  →  Lift · hub: 640 kg, legs 2, with crane-1
  */
 export function entriesFrom(block: MapNode | null): readonly Entry[] {
-  return (block?.entries ?? []).map((entry) => ({
+  return block === null ? [] : entriesOfBlock(block)
+}
+
+const entriesOfBlock = oncePer((block: MapNode): readonly Entry[] =>
+  block.entries.map((entry) => ({
     key: entry.key,
     label: labelOf(entry.key),
     lines: linesOf(entry.value),
     data: plainValue(entry.value),
     at: entry.keyAt,
-  }))
-}
+  })),
+)
 
 /** The title of the key's schema: the heading that people read. */
 export function labelOf(key: string): string {

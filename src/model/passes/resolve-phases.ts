@@ -5,6 +5,7 @@ import { nearestName } from '../../text/nearest-name.ts'
 import type { DraftPhase } from '../draft.ts'
 import type { LookUpTable } from '../entries.ts'
 import { reverseTargetUnknown, reverseWithSteps } from '../faults/faults.ts'
+import type { ModelMemory } from '../model-memory.ts'
 import type { Acceptance, Phase, ReverseOf, Step } from '../procedure.ts'
 import type { StateValues } from '../states.ts'
 import type { Declared } from './declare-states.ts'
@@ -22,6 +23,7 @@ import { type StepSource, writeRefit } from './write-refit.ts'
 
 export interface PhaseContext extends LimitContext {
   readonly acceptedAtSteps: Acceptance[]
+  readonly memory: ModelMemory | null
   readonly declared: Declared
   readonly tables: readonly LookUpTable[]
   /** Who acts where nobody is named anywhere: the only role of the document, or nobody. */

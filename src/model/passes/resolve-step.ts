@@ -4,6 +4,7 @@ import type { WrittenRole, WrittenStep } from '../../syntax/written.ts'
 import { identifierFrom } from '../../text/identifier.ts'
 import type { DraftPhase } from '../draft.ts'
 import type { LookUpTable } from '../entries.ts'
+import { keepStep, type ModelMemory } from '../model-memory.ts'
 import type { Acceptance, Act, Hold, Step, StepText } from '../procedure.ts'
 import { PAIRED_KEY_NAMES } from './declare-states.ts'
 import { acceptancesFrom } from './describe-document.ts'
@@ -35,6 +36,7 @@ export interface StepContext extends LimitContext {
   readonly by: readonly string[]
   /** Ids given out so far. */
   readonly usedIds: Set<string>
+  readonly memory: ModelMemory | null
   /** Filled with what steps accept. */
   readonly acceptedAtSteps: Acceptance[]
   /** Filled with what each step was written as, for the refits that are made from it. */
@@ -52,16 +54,55 @@ export function resolveSteps(
     const repeat = step.block ? valueAt(step.block.map, 'repeat') : undefined
     return passesOf(repeat, context.tables, context.findings).map((inner) => {
       const pass = passWithin(outer, inner)
-      return resolveStep(substituteStep(step, inner.parameters), numberOf(index), inner, pass, context)
+      return resolveAgain(substituteStep(step, inner.parameters), numberOf(index), inner, pass, context)
     })
   })
+}
+
+/** A step is taken from the memory where it was written, numbered and placed as before, and no other step has taken its id. */
+function resolveAgain(written: WrittenStep, number: string, inner: Pass, pass: Pass, context: StepContext): Step {
+  const { memory, usedIds, findings, acceptedAtSteps } = context
+  if (memory === null) return resolveStep(written, number, inner, pass, context)
+  const { scope, by, phase } = context
+  const key = JSON.stringify([
+    number,
+    phase.baseId,
+    by,
+    scope.positions,
+    inner.suffix,
+    inner.position,
+    pass.suffix,
+    pass.position,
+  ])
+  const known = memory.steps.get(written)?.get(key)
+  if (known?.ids.every((id) => !usedIds.has(id))) {
+    for (const id of known.ids) usedIds.add(id)
+    findings.push(...known.findings)
+    acceptedAtSteps.push(...known.accepted)
+    for (const [id, step] of known.writtenOf) context.writtenOf.set(id, step)
+    return known.step
+  }
+  const [told, accepted] = [findings.length, acceptedAtSteps.length]
+  const writtenOf = new Map<string, WrittenStep>()
+  const step = resolveStep(written, number, inner, pass, { ...context, writtenOf })
+  for (const [id, one] of writtenOf) context.writtenOf.set(id, one)
+  // An id that had to be told apart rests on the steps before.
+  if ([...writtenOf].every(([id, one]) => id.split('@')[0] === wantedId(one, phase)))
+    keepStep(memory, written, key, {
+      step,
+      ids: [...writtenOf.keys()],
+      findings: findings.slice(told),
+      accepted: acceptedAtSteps.slice(accepted),
+      writtenOf: [...writtenOf],
+    })
+  return step
 }
 
 function resolveStep(written: WrittenStep, number: string, inner: Pass, pass: Pass, context: StepContext): Step {
   reportUnfilled(written, pass.position, context)
   const block = written.block?.map ?? null
   const scope = scopeWithin(context.scope, inner)
-  const wanted = written.id?.id ?? `${context.phase.baseId}/${identifierFrom(plainText(written.text))}`
+  const wanted = wantedId(written, context.phase)
   const baseId = freshId(wanted, pass.suffix, context.usedIds)
   const id = withSuffix(baseId, pass.suffix)
   const at = (key: string) => valueAt(block ?? undefined, key)
@@ -168,6 +209,10 @@ function scopeWithin(scope: Scope, inner: Pass): Scope {
 }
 
 /** Two steps of a phase with the same words still have ids of their own. */
+function wantedId(written: WrittenStep, phase: DraftPhase): string {
+  return written.id?.id ?? `${phase.baseId}/${identifierFrom(plainText(written.text))}`
+}
+
 function freshId(wanted: string, suffix: string, used: Set<string>): string {
   let baseId = wanted
   for (let count = 2; used.has(withSuffix(baseId, suffix)); count++) baseId = `${wanted}-${count}`

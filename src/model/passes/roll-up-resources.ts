@@ -1,5 +1,7 @@
 import { type BlockNode, type MapNode, type PlainValue, valueAt } from '../../syntax/block-node.ts'
+import { isEqual } from '../../text/is-equal.ts'
 import type { Place } from '../../text/place.ts'
+import type { ModelMemory } from '../model-memory.ts'
 import type { Phase, Step } from '../procedure.ts'
 import type { Resource, ResourceGroup, Resources, ResourceUse } from '../resources.ts'
 import type { CatalogueItems } from './declare-hazards.ts'
@@ -79,13 +81,20 @@ function listedIn(node: BlockNode | undefined) {
 export function toolFacts(
   blocks: readonly (MapNode | null)[],
   catalogues: ResourceCatalogues,
+  memory: ModelMemory | null = null,
 ): (tool: string, fact: string) => string | null {
   const written = new Map<string, BlockNode>()
   for (const block of blocks)
     for (const { id, node } of listedIn(valueAt(block ?? undefined, 'tools')))
       if (node && !written.has(id)) written.set(id, node)
-  return (tool, fact) =>
-    textAt(written.get(tool), fact) ?? textAt(catalogues.instruments.get(tool) ?? catalogues.tools.get(tool), fact)
+  const known = memory?.tools
+  const isKnown =
+    known?.tools === catalogues.tools && known.instruments === catalogues.instruments && isEqual(known.written, written)
+  if (isKnown) return known.fact
+  const fact = (tool: string, name: string): string | null =>
+    textAt(written.get(tool), name) ?? textAt(catalogues.instruments.get(tool) ?? catalogues.tools.get(tool), name)
+  if (memory) memory.tools = { written, tools: catalogues.tools, instruments: catalogues.instruments, fact }
+  return fact
 }
 
 const OWN_FIELDS = new Set(['name', 'number', 'quantity', 'replace'])

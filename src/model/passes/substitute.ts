@@ -1,6 +1,7 @@
 import type { BlockNode, MapNode } from '../../syntax/block-node.ts'
 import type { Inline, Prose } from '../../syntax/prose.ts'
 import type { WrittenBlock, WrittenPhase, WrittenStep } from '../../syntax/written.ts'
+import { oncePer } from '../../text/once-per.ts'
 
 /** Parameters of a fragment, or the columns of a repeated row: `(=name)` in text and in block values. */
 export type Parameters = ReadonlyMap<string, string>
@@ -89,6 +90,16 @@ function substituteBlock(block: WrittenBlock | null, parameters: Parameters): Wr
 
 export function substituteStep(step: WrittenStep, parameters: Parameters): WrittenStep {
   if (parameters.size === 0) return step
+  const known = passesOfStep(step)
+  const key = JSON.stringify([...parameters])
+  const filled = known.get(key) ?? filledStep(step, parameters)
+  known.set(key, filled)
+  return filled
+}
+
+const passesOfStep = oncePer((_: WrittenStep): Map<string, WrittenStep> => new Map())
+
+function filledStep(step: WrittenStep, parameters: Parameters): WrittenStep {
   return {
     ...step,
     roles: step.roles.map((role) => ({ ...role, name: substituteText(role.name, parameters) })),
@@ -108,6 +119,17 @@ export function substituteStep(step: WrittenStep, parameters: Parameters): Writt
 
 export function substitutePhase(phase: WrittenPhase, parameters: Parameters): WrittenPhase {
   if (parameters.size === 0) return phase
+  const known = passesOfPhase(phase)
+  const key = JSON.stringify([...parameters])
+  const filled = known.get(key) ?? filledPhase(phase, parameters)
+  known.set(key, filled)
+  return filled
+}
+
+/** A phase that is not written anew comes out as the same value again. */
+const passesOfPhase = oncePer((_: WrittenPhase): Map<string, WrittenPhase> => new Map())
+
+function filledPhase(phase: WrittenPhase, parameters: Parameters): WrittenPhase {
   return {
     ...phase,
     title: substituteText(phase.title, parameters),

@@ -35,18 +35,23 @@ export function walkStates(
 }
 
 function effectOf(step: Step, before: StateValues, positions: readonly string[], states: StateTable): StateValues {
-  const after: Mutable<StateValues> = { ...before }
+  let after: Mutable<StateValues> | null = null
+  const become = (state: string, value: string): void => {
+    if ((after ?? before)[state] === value) return
+    after ??= { ...before }
+    after[state] = value
+  }
   const put = (things: readonly CountedThing[], value: string): void => {
     for (const thing of things)
       for (const id of idsFor(thing.id, positions, states))
-        if (states.values.get(id)?.includes(value)) after[id] = value
+        if (states.values.get(id)?.includes(value)) become(id, value)
   }
   put(step.removes, PAIRED_KEYS.removes.to)
   put(step.locks, PAIRED_KEYS.locks.to)
   put(step.putsOn, PAIRED_KEYS['puts-on'].to)
   for (const change of step.sets) {
     const last = change.values.at(-1)
-    if (last !== undefined && change.state in after) after[change.state] = last
+    if (last !== undefined && change.state in (after ?? before)) become(change.state, last)
   }
   put(step.snug, PAIRED_KEYS.snug.to)
   put(
@@ -56,5 +61,5 @@ function effectOf(step: Step, before: StateValues, positions: readonly string[],
   put(step.refits, PAIRED_KEYS.refits.to)
   put(step.unlocks, PAIRED_KEYS.unlocks.to)
   put(step.takesOff, PAIRED_KEYS['takes-off'].to)
-  return after
+  return after ?? before
 }

@@ -3,6 +3,7 @@ import type { Reading } from '../readings.ts'
 import type { Working } from '../working.ts'
 import type { AroundFigures } from './around-figures.ts'
 import { workOutHandling } from './work-out-handle.ts'
+import { workOutHotWork } from './work-out-hot-work.ts'
 import { workOutLifts } from './work-out-lift.ts'
 import { workOutRules } from './work-out-rules.ts'
 import { workOutSupports } from './work-out-support.ts'
@@ -19,6 +20,7 @@ const topics: readonly WorkOut[] = [
   (step, { resources }) => workOutSupports(step, resources),
   (step) => workOutHandling(step),
   workOutWear,
+  workOutHotWork,
   workOutRules,
 ]
 

@@ -1,6 +1,7 @@
 import { parseLimit } from '../../quantities/parse-limit.ts'
 import type { Rational } from '../../quantities/quantity-types.ts'
 import { add, zero } from '../../quantities/rational.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Step } from '../procedure.ts'
 import type { Torque } from '../readings.ts'
 import type { Working } from '../working.ts'
@@ -12,12 +13,12 @@ import { shown, workedFigure } from './worked-figures.ts'
 
 /** What the torques of a step come to: clamp, order and rounds, setting of the wrench, turning by angle. */
 export function workOutTorques(step: Step): readonly Working[] {
-  return step.torques.flatMap((torque) =>
-    [preloadOf(torque), roundsOf(torque), settingOf(torque), anglesOf(torque)].flatMap((working) =>
-      working === null ? [] : [named(torque, step.torques, working)],
-    ),
-  )
+  return step.torques.flatMap((torque) => workingsOf(torque).map((working) => named(torque, step.torques, working)))
 }
+
+const workingsOf = oncePer((torque: Torque): readonly TorqueWorking[] =>
+  [preloadOf(torque), roundsOf(torque), settingOf(torque), anglesOf(torque)].flatMap((working) => working ?? []),
+)
 
 /** Two variants of one torque share its name: then the sentence says which it is for. */
 function named(torque: Torque, all: readonly Torque[], working: TorqueWorking): Working {

@@ -1,7 +1,7 @@
 import type { Rational } from '../../quantities/quantity-types.ts'
 import { isZero, zero } from '../../quantities/rational.ts'
 import type { ThreePoints } from '../../trade/schedule/estimates.ts'
-import type { Phase, Step } from '../procedure.ts'
+import type { TimedPhase, TimedStep } from './timed-work.ts'
 import { ownWaitOf, takesOf, waitsSince } from './times.ts'
 
 /** A piece of the job that takes time, with what must be over before it. */
@@ -27,11 +27,11 @@ const noTime: ThreePoints = { shortest: zero, likeliest: zero, longest: zero }
  * The job as a network. Steps follow one another; those of a phase worked `together` begin side by side, but nobody does two at once;
  * branches begin where their phase ends, and the next phase waits for the longest of them. Steps without a time are passed through.
  */
-export function networkOf(phases: readonly Phase[]): JobNetwork {
+export function networkOf(phases: readonly TimedPhase[]): JobNetwork {
   const activities: JobActivity[] = []
   const spans = new Map<string, { entry: readonly string[]; ends: readonly string[] }>()
   const waitedFor = targetsOfWaits(phases)
-  const lay = (phase: Phase, entry: readonly string[]): readonly string[] => {
+  const lay = (phase: TimedPhase, entry: readonly string[]): readonly string[] => {
     const own = activitiesOf(phase, entry, waitedFor)
     activities.push(...own.activities)
     spans.set(phase.id, { entry, ends: own.ends })
@@ -47,7 +47,7 @@ interface Laid {
   readonly ends: readonly string[]
 }
 
-function activitiesOf(phase: Phase, entry: readonly string[], waitedFor: ReadonlyMap<string, string>): Laid {
+function activitiesOf(phase: TimedPhase, entry: readonly string[], waitedFor: ReadonlyMap<string, string>): Laid {
   const takes = takesOf(phase)
   const whole: readonly JobActivity[] =
     takes === null
@@ -89,20 +89,20 @@ function activitiesOf(phase: Phase, entry: readonly string[], waitedFor: Readonl
 }
 
 /** A step with sub-steps counts as a whole where it says its time, else by its sub-steps. */
-function timedParts(step: Step): readonly Step[] {
+function timedParts(step: TimedStep): readonly TimedStep[] {
   if (step.steps.length === 0 || takesOf(step) !== null) return [step]
   return [step, ...step.steps.flatMap(timedParts)]
 }
 
-function hasOwnTimes(phase: Phase): boolean {
+function hasOwnTimes(phase: TimedPhase): boolean {
   return phase.steps.flatMap(timedParts).some((step) => takesOf(step) !== null)
 }
 
-function peopleOf(phase: Phase): readonly string[] {
+function peopleOf(phase: TimedPhase): readonly string[] {
   return [...new Set([...phase.by, ...phase.steps.flatMap(doersOf)])]
 }
 
-function doersOf(step: Step): readonly string[] {
+function doersOf(step: TimedStep): readonly string[] {
   return [...new Set([...step.by, ...step.acts.flatMap((act) => act.by)])]
 }
 
@@ -111,7 +111,7 @@ function named(names: readonly string[]) {
 }
 
 /** Steps that a later one counts its wait from: by id, those that come before it. */
-function targetsOfWaits(phases: readonly Phase[]): ReadonlyMap<string, string> {
+function targetsOfWaits(phases: readonly TimedPhase[]): ReadonlyMap<string, string> {
   const steps = phases.flatMap((phase) => phase.steps.flatMap(timedParts))
   const earlier = new Map<string, string>()
   const wanted = new Map<string, string>()
@@ -126,7 +126,7 @@ function targetsOfWaits(phases: readonly Phase[]): ReadonlyMap<string, string> {
 }
 
 /** The step that a wait means: the one of the same position, else the last one of that name. */
-function nameMeant(typed: string, { id }: Step, known: ReadonlyMap<string, string>): string | null {
+function nameMeant(typed: string, { id }: TimedStep, known: ReadonlyMap<string, string>): string | null {
   const suffix = id.includes('@') ? id.slice(id.indexOf('@')) : ''
   if (known.has(`${typed}${suffix}`)) return `${typed}${suffix}`
   return [...known].findLast(([each, base]) => base === typed || each === typed)?.[0] ?? null

@@ -6,7 +6,7 @@ import { add, compare, fromExactText, zero } from '../../quantities/rational.ts'
 import type { PlainValue } from '../../syntax/block-node.ts'
 import type { ThreePoints } from '../../trade/schedule/estimates.ts'
 import type { Entry } from '../entries.ts'
-import type { Step } from '../procedure.ts'
+import type { TimedStep } from './timed-work.ts'
 
 /** `takes` of a step or phase in minutes; null where it says nothing that can be read. Least and most are the likely time where not told. */
 export function takesOf({ entries }: { readonly entries: readonly Entry[] }): ThreePoints | null {
@@ -40,14 +40,14 @@ function toMinutes(value: Rational, unit: string): Rational | null {
 }
 
 /** How long a step waits by itself, at the earliest; 0 where it does not. */
-export function ownWaitOf({ waiting }: Step): Rational {
+export function ownWaitOf({ waiting }: TimedStep): Rational {
   return waiting
     .filter(({ after }) => after === null)
     .reduce((sum, { earliest }) => add(sum, fromExactText(earliest ?? '0') ?? zero), zero)
 }
 
 /** What a step waits for since the end of another: the name as typed, and the time. */
-export function waitsSince({ waiting }: Step): readonly { readonly after: string; readonly minutes: Rational }[] {
+export function waitsSince({ waiting }: TimedStep): readonly { readonly after: string; readonly minutes: Rational }[] {
   return waiting.flatMap(({ after, earliest }) =>
     after === null ? [] : [{ after, minutes: fromExactText(earliest ?? '0') ?? zero }],
   )

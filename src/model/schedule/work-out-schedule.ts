@@ -3,10 +3,10 @@ import { add, compare, isZero, larger, multiply, rational, zero } from '../../qu
 import { toNumber } from '../../trade/binary.ts'
 import { chanceToFinish, type Estimate, sumOfEstimates, threePointEstimate } from '../../trade/schedule/estimates.ts'
 import { type ActivityTimes, criticalPath } from '../../trade/schedule/network.ts'
-import type { Phase, Step } from '../procedure.ts'
 import type { Variant } from '../variants.ts'
 import { type JobActivity, type JobNetwork, networkOf } from './activities.ts'
 import type { PhaseTimes, Schedule } from './schedule.ts'
+import type { TimedPhase, TimedStep } from './timed-work.ts'
 import { takesOf } from './times.ts'
 
 /** Shifts that a job may have to fit into, in hours. Common practice, no published source. */
@@ -16,7 +16,7 @@ const shifts = [8, 10, 12] as const
 const MOST_COMBINATIONS = 64
 
 /** The schedule of the job; null where no step and no phase says how long it takes. */
-export function workOutSchedule(phases: readonly Phase[], variants: readonly Variant[]): Schedule | null {
+export function workOutSchedule(phases: readonly TimedPhase[], variants: readonly Variant[]): Schedule | null {
   const hasTimes = phases.some(
     (phase) => takesOf(phase) !== null || everyStep(phase).some((step) => takesOf(step) !== null),
   )
@@ -32,7 +32,7 @@ export function workOutSchedule(phases: readonly Phase[], variants: readonly Var
 
 type Choice = ReadonlyMap<string, string>
 
-function scheduleOf(all: readonly Phase[], choice: Choice): Schedule | null {
+function scheduleOf(all: readonly TimedPhase[], choice: Choice): Schedule | null {
   const phases = all.flatMap((phase) =>
     holdsFor(phase, choice) ? [{ ...phase, steps: stepsFor(phase.steps, choice) }] : [],
   )
@@ -100,14 +100,14 @@ function longestWay({ activities }: JobNetwork, { length, times }: Path): readon
 }
 
 /** Main phases, and of the branches of each the one that ends last. */
-function phasesTaken(phases: readonly Phase[], network: JobNetwork, path: Path): ReadonlySet<string> {
+function phasesTaken(phases: readonly TimedPhase[], network: JobNetwork, path: Path): ReadonlySet<string> {
   const taken = new Set<string>()
-  const take = (phase: Phase): void => {
+  const take = (phase: TimedPhase): void => {
     taken.add(phase.id)
     const branches = phases.filter(({ under }) => under === phase.id)
     const [first, ...rest] = branches
     if (!first) return
-    const end = (branch: Phase) => endOf(branch.id, network, path)
+    const end = (branch: TimedPhase) => endOf(branch.id, network, path)
     take(rest.reduce((last, branch) => (compare(end(branch), end(last)) > 0 ? branch : last), first))
   }
   for (const phase of phases) if (phase.under === null) take(phase)
@@ -128,7 +128,7 @@ function phaseTimes(
   path: Path,
   onTheWay: ReadonlySet<string>,
   way: readonly JobActivity[],
-  phase: Phase,
+  phase: TimedPhase,
 ): PhaseTimes {
   const names = new Set([id, ...everyStep(phase).map((step) => step.id)])
   return {
@@ -140,7 +140,7 @@ function phaseTimes(
   }
 }
 
-function personMinutes({ activities }: JobNetwork, taken: readonly Phase[]): Schedule['personMinutes'] {
+function personMinutes({ activities }: JobNetwork, taken: readonly TimedPhase[]): Schedule['personMinutes'] {
   const names = new Set(taken.flatMap((phase) => [phase.id, ...everyStep(phase).map(({ id }) => id)]))
   const sums = new Map<string, Rational>()
   for (const { name, people, hands } of activities) {
@@ -156,17 +156,17 @@ function finishBy(expected: Rational, variance: Rational, hours: number): Schedu
 }
 
 /** Steps that say a time, and those of a phase that says it for all of them. */
-function timedStepsOf(phase: Phase): readonly Step[] {
+function timedStepsOf(phase: TimedPhase): readonly TimedStep[] {
   if (takesOf(phase) !== null) return everyStep(phase)
   return everyStep(phase).filter((step) => takesOf(step) !== null || step.waiting.length > 0)
 }
 
-function everyStep({ steps }: { readonly steps: readonly Step[] }): readonly Step[] {
+function everyStep({ steps }: { readonly steps: readonly TimedStep[] }): readonly TimedStep[] {
   return steps.flatMap((step) => [step, ...everyStep(step)])
 }
 
 /** One choice of a value for each variant that some step or phase is only for. */
-function combinationsOf(phases: readonly Phase[], variants: readonly Variant[]): readonly Choice[] {
+function combinationsOf(phases: readonly TimedPhase[], variants: readonly Variant[]): readonly Choice[] {
   const used = new Set(
     phases
       .flatMap((phase) => [phase.only, ...everyStep(phase).map((step) => step.only)])
@@ -182,12 +182,12 @@ function combinationsOf(phases: readonly Phase[], variants: readonly Variant[]):
   )
 }
 
-function holdsFor({ only }: { readonly only: Phase['only'] }, choice: Choice): boolean {
+function holdsFor({ only }: { readonly only: TimedPhase['only'] }, choice: Choice): boolean {
   const chosen = only === null ? undefined : choice.get(only.variant)
   return only === null || chosen === undefined || only.values.includes(chosen)
 }
 
-function stepsFor(steps: readonly Step[], choice: Choice): readonly Step[] {
+function stepsFor(steps: readonly TimedStep[], choice: Choice): readonly TimedStep[] {
   return steps.flatMap((step) => (holdsFor(step, choice) ? [{ ...step, steps: stepsFor(step.steps, choice) }] : []))
 }
 

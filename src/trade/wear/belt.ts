@@ -1,6 +1,16 @@
 import { fractionText } from '../../quantities/number-text.ts'
 import type { Rational } from '../../quantities/quantity-types.ts'
-import { compare, divide, fromDecimalText, multiply, rational, roundNearest, zero } from '../../quantities/rational.ts'
+import {
+  absolute,
+  compare,
+  divide,
+  fromDecimalText,
+  multiply,
+  rational,
+  roundNearest,
+  subtract,
+  zero,
+} from '../../quantities/rational.ts'
 import { unitBySymbol } from '../../quantities/units.ts'
 import { refuse } from '../answer.ts'
 import { makeCalculator } from '../make-calculator.ts'
@@ -70,6 +80,9 @@ const drivesOfPlant: Readonly<Record<string, readonly [deflection: string, least
   'crusher to feeder': ['1.25', 7, 10],
 }
 
+/** Deflections nearer than a sixty-fourth of an inch are the same figure. */
+const readingStep = multiply(sixtyFourth, inch)
+
 export const beltForceRange = makeCalculator({
   name: 'belt-force-range',
   what: 'Force per belt that must lie behind a stated deflection, for the drives of one plant.',
@@ -82,10 +95,10 @@ export const beltForceRange = makeCalculator({
     drive: { what: 'which drive', kind: 'word', choices: Object.keys(drivesOfPlant), optional: true },
   },
   work: ({ deflection, drive }) => {
+    const isSame = (inches: string): boolean =>
+      compare(absolute(subtract(multiply(fromDecimalText(inches) ?? zero, inch), deflection)), readingStep) < 0
     const rows = Object.entries(drivesOfPlant).filter(
-      ([name, [inches]]) =>
-        (drive === null || name === drive) &&
-        compare(multiply(fromDecimalText(inches) ?? zero, inch), deflection) === 0,
+      ([name, [inches]]) => (drive === null || name === drive) && isSame(inches),
     )
     const forces = new Set(rows.map(([, [, least, most]]) => `${least} to ${most}`))
     const [row] = rows

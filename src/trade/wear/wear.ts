@@ -1,14 +1,5 @@
 import type { Rational } from '../../quantities/quantity-types.ts'
-import {
-  absolute,
-  compare,
-  larger,
-  multiply,
-  rational,
-  smaller,
-  subtract,
-  zero,
-} from '../../quantities/rational.ts'
+import { absolute, compare, larger, multiply, rational, smaller, subtract, zero } from '../../quantities/rational.ts'
 import { refuse } from '../answer.ts'
 import { type Figure, makeCalculator } from '../make-calculator.ts'
 import { isWithin, publishedLimits } from './published-limits.ts'
