@@ -52,7 +52,7 @@ export function boltPatternDrawing(pattern: BoltPattern): Drawing | null {
   })
 }
 
-export function orderText(order: readonly number[]): string {
+function orderText(order: readonly number[]): string {
   return order.join(', ')
 }
 

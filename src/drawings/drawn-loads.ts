@@ -13,6 +13,7 @@ import { fromNumber, toNumber } from '../trade/binary.ts'
 import { turns } from '../trade/lifting/leg-inputs.ts'
 import { inWords } from '../wording/state-text.ts'
 import type { StepSheet } from '../wording/step-file-parts.ts'
+import { namedFields } from './named-fields.ts'
 import { type GearUse, type SlingLeg, type SlingPlan, slingPlanDrawing } from './sling-plan.ts'
 import { type SupportPlan, supportPlanDrawing } from './support-plan.ts'
 import { type Drawing, drawingId } from './svg.ts'
@@ -34,17 +35,7 @@ export function supportDrawings(step: StepSheet, { resources }: StepFile): reado
 const nowhere: Place = { file: '', start: 0, end: 0 }
 
 function blocksOf(step: StepSheet, key: 'lift' | 'support'): readonly LoadBlock[] {
-  return step.entries
-    .filter((entry) => entry.key === key)
-    .flatMap(({ data }) =>
-      isFields(data)
-        ? Object.entries(data).flatMap(([name, fields]) => (isFields(fields) ? [{ name, at: nowhere, fields }] : []))
-        : [],
-    )
-}
-
-function isFields(value: StepSheet['entries'][number]['data'] | undefined): value is LoadBlock['fields'] {
-  return typeof value === 'object' && !Array.isArray(value)
+  return namedFields(step, key).map((block) => ({ ...block, at: nowhere }))
 }
 
 function placed({ tools, gear, parts, consumables, ppe }: StepFile['resources']): Resources {

@@ -1,4 +1,5 @@
 import type { StepFile } from '../step-file/step-file.ts'
+import { oncePer } from '../text/once-per.ts'
 import { signsOfPrint } from '../wording/formula-text.ts'
 import { holdLabels } from '../wording/hold-text.ts'
 import { onlyInWords } from '../wording/people-text.ts'
@@ -87,15 +88,9 @@ function flowPhase(stepFile: StepFile, same: readonly PhaseSheet[]): FlowPhase {
   }
 }
 
-function leadsOn({ graph }: StepFile, own: ReadonlySet<string>): boolean {
-  const nodes = new Map(graph.nodes.map((node) => [node.id, node]))
-  return graph.edges.some(({ from, to, kind }) => {
-    const [here, there] = [nodes.get(from), nodes.get(to)]
-    if (here?.phase == null || !own.has(here.phase) || there === undefined) return false
-    return (
-      kind !== 'redo' && kind !== 'again' && there.kind !== 'stop' && (there.phase === null || !own.has(there.phase))
-    )
-  })
+function leadsOn(stepFile: StepFile, own: ReadonlySet<string>): boolean {
+  const ways = leadsFrom(stepFile)
+  return [...own].some((id) => [...(ways.get(id) ?? [])].some((to) => !own.has(to)))
 }
 
 function linesOf(stepFile: StepFile, phase: PhaseSheet, same: readonly PhaseSheet[]): readonly FlowLine[] {
@@ -158,12 +153,34 @@ function untilLine(stepFile: StepFile, { until, id }: PhaseSheet): readonly Flow
     : [{ kind: 'back', says: `from ${phaseOf(stepFile, until.first)} ${says}`, to: phaseOf(stepFile, until.first) }]
 }
 
+/** Number of the phase by the id of the phase or of a step in it. */
+const numbersOfPhases = oncePer(
+  ({ phases }: StepFile) =>
+    new Map(
+      phases.flatMap(({ id, number, steps }) => [
+        [id, number] as const,
+        ...allSteps(steps).map((step) => [step.id, number] as const),
+      ]),
+    ),
+)
+
 function phaseOf(stepFile: StepFile, id: string): string {
-  return (
-    stepFile.phases.find((phase) => phase.id === id || allSteps(phase.steps).some((step) => step.id === id))?.number ??
-    ''
-  )
+  return numbersOfPhases(stepFile).get(id) ?? ''
 }
+
+/** For each phase, the phases that any way leads to, but back, and `''` for the end. */
+const leadsFrom = oncePer(({ graph }: StepFile): ReadonlyMap<string, ReadonlySet<string>> => {
+  const nodes = new Map(graph.nodes.map((node) => [node.id, node]))
+  const ways = new Map<string, Set<string>>()
+  for (const { from, to, kind } of graph.edges) {
+    const [here, there] = [nodes.get(from)?.phase ?? null, nodes.get(to)]
+    if (here === null || there === undefined || there.kind === 'stop' || kind === 'redo' || kind === 'again') continue
+    const known = ways.get(here) ?? new Set()
+    known.add(there.phase ?? '')
+    ways.set(here, known)
+  }
+  return ways
+})
 
 function askOf(stepFile: StepFile, { number, decide, id }: StepSheet): readonly FlowAsk[] {
   if (decide === null) return []

@@ -14,7 +14,7 @@ const BOLD = 1.12
 
 export function textWidth(text: string, size: number, isBold = false): number {
   let hundredths = 0
-  for (const letter of text) hundredths += widths[(letter.codePointAt(0) ?? 0) - 32] ?? OTHER
+  for (let at = 0; at < text.length; at++) hundredths += widths[text.charCodeAt(at) - 32] ?? OTHER
   return (hundredths * size * (isBold ? BOLD : 1)) / 100
 }
 

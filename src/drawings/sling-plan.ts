@@ -229,9 +229,11 @@ function noteLines(plan: SlingPlan): readonly string[] {
   const scale =
     plan.legs === 1
       ? 'Not to scale.'
-      : plan.lengths === ''
-        ? 'Angles are true and from horizontal; lengths are not given. The load is not to scale.'
-        : 'Legs and hook-on points to scale, angles from horizontal. The load is not to scale.'
+      : plan.legs > 2
+        ? 'Angles are true and from horizontal, seen square to a leg. The load is not to scale.'
+        : plan.lengths === ''
+          ? 'Angles are true and from horizontal; lengths are not given. The load is not to scale.'
+          : 'Legs and hook-on points to scale, angles from horizontal. The load is not to scale.'
   return [
     ...linesToFit(`${plan.name}: ${plan.load}`, SMALL, width - 8, 2),
     ...[...(plan.lengths === '' ? [] : [plan.lengths]), ...plan.notes, scale].flatMap((note) =>

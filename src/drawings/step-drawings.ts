@@ -3,6 +3,7 @@ import { inWords } from '../wording/state-text.ts'
 import type { StepSheet, TorqueSheet } from '../wording/step-file-parts.ts'
 import { workingsOfTorque } from '../wording/working-text.ts'
 import { type BoltPattern, boltPatternDrawing } from './bolt-pattern.ts'
+import { alignmentDrawings } from './drawn-alignment.ts'
 import { liftDrawings, supportDrawings } from './drawn-loads.ts'
 import { type Drawing, drawingId } from './svg.ts'
 
@@ -12,6 +13,7 @@ export function stepDrawings(step: StepSheet, stepFile: StepFile): readonly Draw
     ...step.torques.flatMap((torque) => torqueDrawing(step, torque) ?? []),
     ...liftDrawings(step, stepFile),
     ...supportDrawings(step, stepFile),
+    ...alignmentDrawings(step),
   ]
 }
 
@@ -22,7 +24,7 @@ function torqueDrawing(step: StepSheet, torque: TorqueSheet): Drawing | null {
     boltPatternDrawing({
       id: drawingId('torque', `${step.id}/${torque.id}`),
       name: inWords(torque.name),
-      layout: layoutOf(torque),
+      layout: layoutOf(torque, order.length),
       order,
       passes: torque.passes.map(({ share, text }) => share ?? text.split(':')[0] ?? text),
     })
@@ -45,7 +47,7 @@ function orderOf(step: StepSheet, torque: TorqueSheet): readonly number[] | null
   return isWhole && (count === undefined || Number(count) === numbers.length) ? numbers : null
 }
 
-function layoutOf({ facts }: TorqueSheet): BoltPattern['layout'] {
+function layoutOf({ facts }: TorqueSheet, count: number): BoltPattern['layout'] {
   const [rows, columns] = ['rows', 'columns'].map((name) => Number(facts.find((fact) => fact.name === name)?.text))
-  return rows && columns ? { kind: 'rectangle', rows, columns } : { kind: 'circle' }
+  return rows && columns && rows * columns === count ? { kind: 'rectangle', rows, columns } : { kind: 'circle' }
 }

@@ -105,7 +105,7 @@ function stand(x: number, room: number): string {
 function soil(id: string): readonly string[] {
   return [
     path(`M10 ${ground + 1}H${width - 10}`, { width: 1.2 }),
-    `<path d="${box(10, ground + 1, width - 20, 4)}" fill="${hatch(id).fill}"/>`,
+    `<path d="${box(10, ground + 1, width - 20, 4)}" fill="${hatch(id).fill}" stroke="none"/>`,
   ]
 }
 

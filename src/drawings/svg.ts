@@ -29,14 +29,19 @@ const fonts = "'Source Sans 3','DejaVu Sans',sans-serif"
 export function drawingOf({ id, title, says, width, height, parts }: Sheet): Drawing {
   const [w, h] = [short(width), short(height)]
   const svg = [
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w} ${h}" width="${w}" height="${h}" role="img" aria-labelledby="${id}-t" aria-describedby="${id}-d" font-family="${fonts}" font-size="${SMALL}" fill="currentColor">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w} ${h}" width="${w}" height="${h}" role="img" aria-labelledby="${id}-t" aria-describedby="${id}-d" font-family="${fonts}" font-size="${SMALL}" fill="none" stroke="currentColor">`,
     `<title id="${id}-t">${escaped(title)}</title>`,
     `<desc id="${id}-d">${escaped(says)}</desc>`,
-    ...parts,
-    '</svg>',
+    ...parts.filter((part) => !isText(part)),
+    // Above all lines, and looked at once: it is shorter so.
+    '<g fill="currentColor" stroke="none">',
+    ...parts.filter(isText),
+    '</g></svg>',
   ].join('')
   return { id, title, says, svg }
 }
+
+const isText = (part: string): boolean => part.startsWith('<text')
 
 /** Sizes of letters, in points of the print. Most are small, so that one is not said again. */
 export const SIZE = 11
@@ -84,13 +89,12 @@ export function text(
 export interface LineLook {
   readonly width?: number
   readonly dashed?: boolean
-  /** `paper` leaves what is below visible; `solid` is filled. */
   readonly fill?: string
 }
 
 /** Lines and outlines. `d` is the path data of SVG; `way` below helps to write it. */
 export function path(d: string, { width = 1, dashed = false, fill = 'none' }: LineLook = {}): string {
-  return `<path d="${d}" fill="${fill}" stroke="currentColor"${width === 1 ? '' : ` stroke-width="${width}"`}${dashed ? ' stroke-dasharray="4 3"' : ''}/>`
+  return `<path d="${d}"${fill === 'none' ? '' : ` fill="${fill}"`}${width === 1 ? '' : ` stroke-width="${width}"`}${dashed ? ' stroke-dasharray="4 3"' : ''}/>`
 }
 
 export interface Point {
@@ -128,7 +132,7 @@ export function arrowHead(from: Point, to: Point, size = 6): string {
 
 /** Solid shapes: `d` filled without an outline. */
 export function solid(d: string): string {
-  return `<path d="${d}"/>`
+  return `<path d="${d}" fill="currentColor" stroke="none"/>`
 }
 
 /** Slanting lines to fill a shape with: its definition, and what to write as the fill. Ids are the drawing's own. */
