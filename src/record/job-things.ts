@@ -58,6 +58,7 @@ export function stepTicks(phase: PhaseSheet, step: StepSheet, nameOf: (id: strin
   const passes = step.torques.flatMap((torque) =>
     torque.passes.map((_, index) => ({
       id: passTick(step, torque, index),
+      says: `${inWords(torque.name)} ${torque.passes[index]?.text ?? ''}`.trim(),
       only: torque.only,
       thing:
         index < torque.passes.length - 1
@@ -68,6 +69,7 @@ export function stepTicks(phase: PhaseSheet, step: StepSheet, nameOf: (id: strin
   const things = Object.entries(verbs).flatMap(([field, verb]) =>
     step[field as keyof typeof verbs].map(({ id, count }) => ({
       id: `thing:${step.id}:${verb.verb}:${id}`,
+      says: `${verb.verb}: ${nameOf(id)}`,
       only: null,
       thing: thing(verb, id, count, keyOf, nameOf, position),
     })),

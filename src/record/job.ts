@@ -108,6 +108,8 @@ export interface StepItem extends ItemBase {
 
 export interface JobTick {
   readonly id: string
+  /** `Lock on: belt isolator`, `390 N·m`. */
+  readonly says: string
   readonly only: JobOnly | null
   /** What it puts on, takes off, opens or closes; null for a pass of a torque that closes nothing. */
   readonly thing: JobThing | null

@@ -26,6 +26,8 @@ export interface Survey {
   readonly inOrder: readonly Standing[]
   /** The first thing to do; null when all is done or the work has stopped. */
   readonly next: Standing | null
+  /** The first that is not done, be it open or blocked: where the work stands. */
+  readonly standsAt: Standing | null
   readonly done: number
   readonly total: number
   /** What must be filled in before the first step; empty when ready. */
@@ -73,6 +75,7 @@ export function survey(job: Job, state: JobState, now: number): Survey {
     standings: new Map(inOrder.map((standing) => [standing.item.id, standing])),
     inOrder,
     next: stop === null ? (due.find((standing) => standing.status === 'open') ?? null) : null,
+    standsAt: due.find(({ status }) => status !== 'done') ?? null,
     done: due.filter((standing) => standing.status === 'done').length,
     total: due.length,
     missingAtStart,

@@ -1,14 +1,14 @@
 import { applies } from './applies.ts'
 import { itemContents } from './item-contents.ts'
-import type { Job, JobItem } from './job.ts'
-import { type JobState, readingKey } from './job-state.ts'
+import type { Job, JobItem, StepItem } from './job.ts'
+import { type JobState, type Reading, readingKey } from './job-state.ts'
 import { judgeHere } from './judge-here.ts'
 import { peopleOf } from './people.ts'
 import { readingOf } from './readings-meant.ts'
 import { emptyState, enter, jobState } from './reckon.ts'
 import type { RunRecord } from './run-record.ts'
 import { openThings } from './standing.ts'
-import { lacksOf, survey } from './survey.ts'
+import { type Lack, lacksOf, survey } from './survey.ts'
 
 /** Something about a record that a reader must know before trusting it. */
 export interface Remark {
@@ -52,16 +52,15 @@ function ofItem(item: JobItem, state: JobState, instant: number): readonly Remar
   switch (item.kind) {
     case 'step': {
       const tick = state.ticks.get(item.id)
-      const lacks = lacksOf(item, state, instant).flatMap(({ what, id }): readonly Remark[] =>
-        what === 'outlet' ? [] : [{ what: 'missing', number, says: `Not there: ${inShopWords(id)}.` }],
-      )
+      // What was never ticked lacks everything; that is one remark and not ten.
+      const lacks = tick === undefined ? [] : lacksOf(item, state, instant).flatMap((lack) => lackInWords(item, lack))
       const isOpen: readonly Remark[] = tick === undefined ? [{ what: 'missing', number, says: 'Not ticked.' }] : []
       const wanted = peopleOf(item.by, state).length > 0 || item.by.length > 0
       const nobody: readonly Remark[] =
         tick !== undefined && wanted && tick.by.every(({ name }) => name === '')
           ? [{ what: 'nobody', number, says: 'Ticked, and nobody is named.' }]
           : []
-      return [...isOpen, ...nobody, ...lacks, ...readingsOf(item, state)]
+      return [...isOpen, ...nobody, ...lacks, ...readingRemarks(item, state)]
     }
     case 'sign': {
       const signature = state.signatures.get(item.hold)
@@ -86,48 +85,56 @@ function ofItem(item: JobItem, state: JobState, instant: number): readonly Remar
   }
 }
 
-function readingsOf(item: Extract<JobItem, { kind: 'step' }>, state: JobState): readonly Remark[] {
+function lackInWords(item: StepItem, { what, id }: Lack): readonly Remark[] {
   const { number } = item
-  return item.readings
-    .filter(({ only }) => applies(only, state))
-    .flatMap((reading) =>
-      reading.positions.flatMap((position): readonly Remark[] => {
-        const key = readingKey(reading.id, position)
-        const entered = state.readings.get(key)
-        const name = position === null ? reading.words : `${reading.words}, ${position}`
-        const earlier = (state.earlierReadings.get(key) ?? []).map(
-          ({ typed, verdict }): Remark => ({
-            what: 'out-of-limit',
-            number,
-            says: `${name}: ${typed} at an earlier try (${verdict}).`,
-          }),
-        )
-        const failed = earlier.filter((_, index) =>
-          outOfLimit.has(state.earlierReadings.get(key)?.[index]?.verdict ?? ''),
-        )
-        if (entered === undefined) return failed
-        const limit = entered.limit === '' ? '' : `, limit ${entered.limit}`
-        return [
-          ...failed,
-          ...(outOfLimit.has(entered.verdict)
-            ? [
-                {
-                  what: 'out-of-limit',
-                  number,
-                  says: `${name}: ${entered.typed}${limit} (${entered.verdict}).`,
-                } as const,
-              ]
-            : []),
-          ...entered.before.map(
-            ({ typed, because }): Remark => ({
-              what: 'corrected',
-              number,
-              says: `${name}: ${typed} changed to ${entered.typed}: ${because}`,
-            }),
-          ),
-        ]
+  if (what === 'outlet') return []
+  const reading = item.readings.flatMap(({ id: of, words, positions }) =>
+    positions.flatMap((position) =>
+      readingKey(of, position) === id ? [position === null ? words : `${words}, ${position}`] : [],
+    ),
+  )[0]
+  const wait = item.waits.find((one) => one.id === id)?.says
+  const tick = item.ticks.find((one) => one.id === id)?.says
+  const name = reading ?? wait ?? tick ?? ''
+  return [
+    { what: 'missing', number, says: what === 'wait' ? `Ticked before its time: ${name}.` : `Not filled in: ${name}.` },
+  ]
+}
+
+function readingRemarks(item: StepItem, state: JobState): readonly Remark[] {
+  const here = item.readings.filter(({ only }) => applies(only, state))
+  return here.flatMap((reading) =>
+    reading.positions.flatMap((position): readonly Remark[] => {
+      const key = readingKey(reading.id, position)
+      const name = position === null ? reading.words : `${reading.words}, ${position}`
+      const earlier = (state.earlierReadings.get(key) ?? []).flatMap((entered) =>
+        oneReading(item.number, name, entered, ' at an earlier try'),
+      )
+      const entered = state.readings.get(key)
+      return entered === undefined ? earlier : [...earlier, ...oneReading(item.number, name, entered, '')]
+    }),
+  )
+}
+
+function oneReading(
+  number: string,
+  name: string,
+  { typed, verdict, limit, before }: Reading,
+  when: string,
+): readonly Remark[] {
+  const of = limit === '' ? '' : `, limit ${limit}`
+  return [
+    ...before.map(
+      ({ typed: was, because }): Remark => ({
+        what: 'corrected',
+        number,
+        says: `${name}: ${was} changed to ${typed}: ${because}`,
       }),
-    )
+    ),
+    ...(outOfLimit.has(verdict)
+      ? [{ what: 'out-of-limit', number, says: `${name}: ${typed}${of}${when} (${verdict}).` } as const]
+      : []),
+  ]
 }
 
 /** Verdicts in the file that are not those of the limits. */
@@ -154,13 +161,4 @@ function misjudged(job: Job, entries: RunRecord['entries']): readonly Remark[] {
     enter(state, entry, contents)
     return remarks
   })
-}
-
-/** The last part of an id: `align/takeup#takeup|left` → `takeup, left`. */
-function inShopWords(id: string): string {
-  const last = id.split(/[#/]/).at(-1) ?? id
-  return last
-    .replace(/^(?:thing|pass|wait):/, '')
-    .replace('|', ', ')
-    .replaceAll('-', ' ')
 }

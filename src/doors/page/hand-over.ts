@@ -16,12 +16,12 @@ export async function handOver(work: Work, form: HTMLFormElement, field: (name: 
   const to: Person = { role, name: toName, initials: field('initials') || personNamed(work, role, toName).initials }
   const proofs = standingProofs(work.job, work.state())
   const open = openInWords(work)
-  const { next, stop } = work.now()
+  const { standsAt, stop } = work.now()
   const kept = await write(
     work,
     {
       kind: 'handover',
-      where: (stop?.item ?? next?.item)?.id ?? '',
+      where: (stop?.item ?? standsAt?.item)?.id ?? '',
       to,
       states: statesInWords(work),
       open: open.filter(({ isLock }) => !isLock).map(({ says }) => says),

@@ -1,6 +1,6 @@
 import { applies } from '../../record/applies.ts'
 import type { JobItem, JobReading, StepItem } from '../../record/job.ts'
-import { identityKey, type Reading, readingKey } from '../../record/job-state.ts'
+import { identityKey, type JobState, type Reading, readingKey } from '../../record/job-state.ts'
 import { readingOf } from '../../record/readings-meant.ts'
 import type { Survey } from '../../record/survey.ts'
 import { limitInWords } from '../../record/verdict.ts'
@@ -25,6 +25,7 @@ export function paintFields(work: Work): void {
   for (const blank of all('.blank')) {
     const entered = state.readings.get(readingKeyOf(blank))
     paintReading(blank, entered, state.spoiled.has(readingKeyOf(blank)))
+    showIn(blank, 'was', beforeSays(readingKeyOf(blank), state))
     for (const field of all('input, select, .answer', blank)) lock(field, work, now)
     paintWorkedOut(blank, work, entered)
   }
@@ -44,6 +45,22 @@ export function paintFields(work: Work): void {
       button.setAttribute('aria-pressed', String(state.variants.get(name) === button.dataset.value))
   }
   for (const button of all('[data-skip]')) paintCondition(button, work)
+}
+
+/** Old values stay readable: of tries before, and those that were corrected, with the reason. */
+function beforeSays(key: string, state: JobState): string {
+  const corrected = ({ before }: Pick<Reading, 'before'>): readonly string[] =>
+    before.map(
+      ({ typed, at, changedBy, because }) =>
+        `${typed} (${at.slice(11, 16)}), changed by ${changedBy.map(({ initials }) => initials).join(', ')}: ${because}`,
+    )
+  const earlier = (state.earlierReadings.get(key) ?? []).flatMap((entered, index) => [
+    ...corrected(entered),
+    `${entered.typed} at try ${index + 1} (${entered.at.slice(11, 16)}): ${verdictSays(entered, false)}`,
+  ])
+  const now = state.readings.get(key) ?? { before: state.emptied.get(key) ?? [] }
+  const all = [...earlier, ...corrected(now)]
+  return all.length === 0 ? '' : `Before: ${all.join('; ')}`
 }
 
 /** What a box to tick stands for: a small tick by its own name, the big one for its step. */

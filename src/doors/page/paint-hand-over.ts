@@ -23,8 +23,8 @@ export function openInWords(
 
 /** Where the work stands still, in words. */
 function whereNow(work: Work): string {
-  const { next, stop } = work.now()
-  const item = stop?.item ?? next?.item
+  const { standsAt, stop } = work.now()
+  const item = stop?.item ?? standsAt?.item
   return item === undefined ? 'All steps are done.' : `Before ${item.number}: ${item.text}`
 }
 

@@ -1,11 +1,14 @@
-import { isRunning, runningTimers, type Timer, timeInWords } from '../../record/timers.ts'
+import { isRunning, runningTimers, type Timer, timeInWords, timersOf } from '../../record/timers.ts'
 import { byData, make, one, setText, showIn } from './elements.ts'
 import type { Work } from './work.ts'
 
 /** Every timer where it stands, and the first of them in the bar. */
 export function paintTimers(work: Work): void {
-  for (const { timers, status } of work.now().inOrder) {
-    for (const timer of timers) {
+  const instant = Date.now()
+  for (const { item, status } of work.now().inOrder) {
+    if (item.kind !== 'step') continue
+    // Of this very moment, where the survey is of the last entry.
+    for (const timer of timersOf(item, work.state(), instant)) {
       const part = byData('wait', timer.wait.id)
       if (part === null) continue
       part.classList.toggle('is-over', timer.isOver)
@@ -24,7 +27,11 @@ function paintEarly(part: HTMLElement, timer: Timer): void {
   const isAsked = timer.settledBy === null && (timer.isLate || (timer.begun !== null && isRunning(timer)))
   if (early) {
     early.hidden = !isAsked
-    setText(early, timer.isLate ? 'Too late: write why it goes on' : 'End it early: a deviation')
+    const what = `${timer.wait.begins === 'watch' ? 'fire watch' : 'wait'} of ${timer.item.number}`
+    setText(
+      early,
+      timer.isLate ? `The ${what} is too long: write why it goes on` : `End the ${what} early: a deviation`,
+    )
   }
   const { settledBy } = timer
   showIn(

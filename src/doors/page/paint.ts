@@ -183,11 +183,9 @@ function nextLine(now: Survey) {
   return { word, number: item.number, text: item.text, look, phase: item.phase }
 }
 
-function nothingNext(now: Survey): string {
-  const waiting = now.inOrder.find(({ status, why }) => status === 'blocked' && why.startsWith('Wait'))
-  return waiting === undefined
-    ? 'All done. Close the job and save the record.'
-    : `${waiting.item.number}: ${waiting.why}`
+function nothingNext({ standsAt }: Survey): string {
+  if (standsAt === null) return 'All done. Close the job and save the record.'
+  return `${standsAt.item.number}: ${standsAt.why}`
 }
 
 function paintLists(work: Work): void {

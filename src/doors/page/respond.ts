@@ -57,7 +57,8 @@ function nextPlace(work: Work): HTMLElement | null {
   if (now.stop !== null) return elementOf(now.stop.item)
   if (missing?.field === 'person') return byData('person', missing.name)
   if (missing !== undefined) return one('button', byData('variant', missing.name) ?? document)
-  if (now.next === null) return one('#finish')
-  const element = elementOf(now.next.item)
-  return now.next.item.kind === 'sign' ? one('input', element ?? document) : element
+  if (now.standsAt === null) return one('#finish')
+  const { item } = now.next ?? now.standsAt
+  const element = elementOf(item)
+  return item.kind === 'sign' ? one('input', element ?? document) : element
 }

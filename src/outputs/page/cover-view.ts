@@ -2,6 +2,7 @@ import { type DocumentDrawing, documentDrawings } from '../../drawings/document-
 import { proseViews } from '../../html/prose-view.ts'
 import { actors, phaseTitle } from '../../record/make-job.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
+import { oncePer } from '../../text/once-per.ts'
 import { placeOfAcceptance } from '../../wording/accepted-text.ts'
 import { holdLabels, holdWord } from '../../wording/hold-text.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
@@ -135,8 +136,10 @@ function scheduleView(stepFile: StepFile) {
   return shown === null ? null : { ...shown, chart: planDrawings(stepFile, 'schedule')[0] ?? null }
 }
 
+const drawnPlan = oncePer(documentDrawings)
+
 function planDrawings(stepFile: StepFile, of: DocumentDrawing['of']) {
-  return documentDrawings(stepFile)
+  return drawnPlan(stepFile)
     .filter((drawing) => drawing.of === of)
     .map(({ title, svg }) => ({ title, svg }))
 }

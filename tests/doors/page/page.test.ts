@@ -1,75 +1,27 @@
-import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises'
-import { createRequire } from 'node:module'
-import { tmpdir } from 'node:os'
+import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
-import type { CDPSession, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { readRecord } from '../../../src/record/read-record.ts'
-import type { RunRecord } from '../../../src/record/run-record.ts'
 import { indexHtml } from '../../../src/outputs/index-page/index-html.ts'
 import { pageHtml } from '../../../src/outputs/page/page-html.ts'
 import type { StepFile } from '../../../src/step-file/step-file.ts'
-import { openBrowser, type TestBrowser } from '../../browser.ts'
 import { sampleStepFile } from '../../outputs/checklist/sample-step-file.ts'
 import { beltJob } from '../../outputs/page/page-sample.ts'
+import { hears, openBench, type PageBench, press, saveRecord, tick } from './page-bench.ts'
 
 /** The page as a technician has it: a file, opened from disk, with nothing else to ask. */
 
-let folder: string
-let browser: TestBrowser
-const complaints: string[] = []
-const asked: string[] = []
+let bench: PageBench
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'witnessmark-page-'))
-  browser = await openBrowser({})
+  bench = await openBench()
 })
 
-afterAll(async () => {
-  await browser?.close()
-  await rm(folder, { recursive: true, force: true })
-})
+afterAll(() => bench?.close())
 
-async function openPage(stepFile: StepFile, name: string, html = pageHtml(stepFile, { draft: false })): Promise<Page> {
-  const file = join(folder, `${name}.html`)
-  await writeFile(file, html)
-  const page = await browser.context.newPage()
-  page.setDefaultTimeout(6000)
-  page.on('console', (message) => {
-    if (message.type() === 'error' || message.type() === 'warning') complaints.push(`${name}: ${message.text()}`)
-  })
-  page.on('pageerror', (error) => complaints.push(`${name}: ${error.message}`))
-  page.on('dialog', async (dialog) => {
-    complaints.push(`${name}: a dialog opened: ${dialog.message()}`)
-    await dialog.dismiss()
-  })
-  page.on('request', (request) => {
-    if (!/^(?:file|data|blob):/.test(request.url())) asked.push(request.url())
-  })
-  await page.goto(pathToFileURL(file).href)
-  await page.locator('html.is-live').waitFor()
-  return page
-}
-
-/** Forced, because a control that is not to be used yet says why when it is pressed. */
-const tick = (page: Page, name: string | RegExp) =>
-  page.getByRole('checkbox', { name, exact: typeof name === 'string' }).click({ force: true })
-const press = (page: Page, name: string | RegExp) => page.getByRole('button', { name }).click({ force: true })
-const hears = (page: Page, words: string) =>
-  expect.poll(() => page.locator('[data-said]').textContent(), { timeout: 4000 }).toContain(words)
-
-async function saveRecord(page: Page): Promise<RunRecord> {
-  const [download] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save the record', exact: true }).click(),
-  ])
-  expect(download.suggestedFilename()).toMatch(/^KRQ-BC-014-C record BC-3 \d{4}-\d\d-\d\d\.json$/)
-  const { record, faults } = readRecord(await readFile(await download.path(), 'utf8'))
-  expect(faults).toEqual([])
-  if (record === null) throw new Error('no record')
-  return record
-}
+const openPage = (stepFile: StepFile, name: string, html?: string): Promise<Page> =>
+  bench.open(stepFile, name, { html })
 
 describe('a job from the first step to the record', () => {
   let page: Page
@@ -231,7 +183,11 @@ describe('a job from the first step to the record', () => {
     const outcomes = Object.fromEntries(record.steps.map((step) => [step.number, step]))
     expect(outcomes['2A.1']).toMatchObject({ outcome: 'left-out', because: 'Not taken' })
     expect(outcomes['3.1']).toMatchObject({ outcome: 'left-out', because: 'Does not apply' })
-    expect(outcomes['1.2']).toMatchObject({ outcome: 'done', attempt: 2, by: [{ role: 'fitter', name: 'Ann Lee', initials: 'AL' }] })
+    expect(outcomes['1.2']).toMatchObject({
+      outcome: 'done',
+      attempt: 2,
+      by: [{ role: 'fitter', name: 'Ann Lee', initials: 'AL' }],
+    })
     // 1-3/4 in = 44.45 mm exactly (1 in = 25.4 mm, NIST SP 811).
     expect(outcomes['2.2']?.readings.map(({ verdict, judgedAs }) => `${verdict} ${judgedAs}`)).toEqual([
       'in ',
@@ -318,36 +274,6 @@ describe('an author’s words', () => {
 })
 
 describe('for everyone', () => {
-  const axe = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
-
-  async function runAxe(session: CDPSession, options: object): Promise<{ passes: number; faults: string[] }> {
-    const run = await session.send('Runtime.evaluate', {
-      expression: `axe.run(document, ${JSON.stringify(options)}).then((result) => JSON.stringify({
-        passes: result.passes.length,
-        faults: result.violations.map((fault) => fault.id + ': ' + fault.nodes.slice(0, 3).map((node) => node.target + ' ' + node.failureSummary).join(' | ')),
-      }))`,
-      awaitPromise: true,
-      returnByValue: true,
-    })
-    return JSON.parse(run.result.value)
-  }
-
-  it('has no accessibility fault that can be found by machine, in light and in dark', async () => {
-    const page = await openPage(sampleStepFile, 'axe')
-    await page.getByText('People, places, energies, tables').click()
-    // The page's own policy lets no script in but its own: axe is handed in past it, by the debugger.
-    const session = await browser.context.newCDPSession(page)
-    await session.send('Runtime.evaluate', { expression: await readFile(axe, 'utf8') })
-    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
-    const light = await runAxe(session, { runOnly: tags })
-    expect(light.faults).toEqual([])
-    expect(light.passes).toBeGreaterThan(20)
-    await page.emulateMedia({ colorScheme: 'dark', reducedMotion: 'reduce' })
-    // Nothing else looks at colours.
-    const dark = await runAxe(session, { runOnly: ['color-contrast'] })
-    expect(dark).toEqual({ faults: [], passes: 1 })
-  })
-
   it('is big enough for gloves: every control at least 44 px high and wide', async () => {
     const page = await openPage(sampleStepFile, 'gloves')
     await page.setViewportSize({ width: 390, height: 844 })
@@ -378,10 +304,10 @@ describe('for everyone', () => {
 
 describe('without our script', () => {
   it('still reads fully, with nothing to press', async () => {
-    const file = join(folder, 'bare.html')
+    const file = join(bench.folder, 'bare.html')
     await writeFile(file, pageHtml(beltJob, { draft: false }))
-    const session = await browser.context.newPage()
-    const debug = await browser.context.newCDPSession(session)
+    const session = await bench.browser.context.newPage()
+    const debug = await bench.browser.context.newCDPSession(session)
     await debug.send('Emulation.setScriptExecutionDisabled', { value: true })
     await session.goto(pathToFileURL(file).href)
     for (const words of ['Turn the isolator off', 'max 0.5 MPa', '600 to 740', '2A Keep the lagging', 'H3'])
@@ -414,6 +340,6 @@ describe('the index', () => {
 })
 
 it('asked no network for anything, and never complained', () => {
-  expect(asked).toEqual([])
-  expect(complaints).toEqual([])
+  expect(bench.asked).toEqual([])
+  expect(bench.complaints).toEqual([])
 })
