@@ -29,6 +29,17 @@ export function layoutFaults(marks: readonly PositionMark[], bodyBottom: number)
   return faults
 }
 
+/** The numbers as printed, page by page. Empty where each page says which one it is of all there are. */
+export function numberFaults(printed: readonly PageNumber[], pages: number): readonly string[] {
+  const isRight = printed.length === pages && printed.every(({ page, of }, index) => page === index + 1 && of === pages)
+  return isRight ? [] : ['The page numbers did not come to rest.']
+}
+
+export interface PageNumber {
+  readonly page: number
+  readonly of: number
+}
+
 /** A sub-step of a split step may part from its parent, so the parent's mark covers it. */
 function isInside(id: string, split: ReadonlySet<string>): boolean {
   return [...split].some((parent) => id === parent || id.startsWith(`${parent}/`))

@@ -5,7 +5,7 @@ import type { NodeCompiler, NodeError, NodeTypstDocument } from '@myriaddreamin/
 import type { PrintSources } from '../../outputs/checklist/checklist-sources.ts'
 import { type BlankPlace, fillablePdf } from './fillable-pdf.ts'
 import { charactersOf } from './font-coverage.ts'
-import { layoutFaults, type PositionMark } from './position-check.ts'
+import { layoutFaults, numberFaults, type PageNumber, type PositionMark } from './position-check.ts'
 import { unprintableSentence, unprintableTexts } from './unprintable-text.ts'
 
 export interface Typesetter {
@@ -13,6 +13,8 @@ export interface Typesetter {
   readonly render: (sources: PrintSources) => Promise<Uint8Array>
   /** The same, with what was measured on the way. */
   readonly typeset: (sources: PrintSources) => Promise<TypesetDocument>
+  /** The same pages as one picture, one below the other, for a screen. */
+  readonly picture: (sources: PrintSources) => Promise<TypesetPicture>
   /** A PDF with form fields over its blanks, from sources that were asked to be fillable. */
   readonly fillable: (sources: PrintSources) => Promise<Uint8Array>
 }
@@ -23,6 +25,12 @@ export interface TypesetDocument {
   readonly marks: readonly PositionMark[]
   /** Empty unless the sources are fillable. */
   readonly blanks: readonly BlankPlace[]
+}
+
+export interface TypesetPicture {
+  readonly svg: string
+  readonly pages: number
+  readonly marks: readonly PositionMark[]
 }
 
 export interface MissingTypesetter {
@@ -73,9 +81,17 @@ export function loadTypesetter(): Typesetter | MissingTypesetter {
   const compiler = engine.NodeCompiler.create({ workspace: root, fontArgs: [{ fontBlobs: [...fonts] }] })
   const covered = fonts.map(charactersOf)
   const canDraw = (code: number) => covered.some((characters) => characters.has(code))
-  const typeset = oneAtATime((sources: PrintSources) => typesetWith(compiler, canDraw, sources))
+  const typesetAs = oneAtATime(
+    ({ sources, write }: { readonly sources: PrintSources; readonly write: WriteDocument }) =>
+      typesetWith(compiler, canDraw, sources, write),
+  )
+  const typeset = (sources: PrintSources) => typesetAs({ sources, write: asPdf })
   return {
     typeset,
+    picture: async (sources) => {
+      const { bytes, pages, marks } = await typesetAs({ sources, write: asPicture })
+      return { svg: new TextDecoder().decode(bytes), pages, marks }
+    },
     render: async (sources) => (await typeset(sources)).bytes,
     fillable: async (sources) => {
       const { bytes, blanks } = await typeset({ ...sources, standard: null })
@@ -94,10 +110,17 @@ function oneAtATime<Input, Output>(work: (input: Input) => Promise<Output>): (in
   }
 }
 
+type WriteDocument = (
+  compiler: NodeCompiler,
+  document: NodeTypstDocument,
+  standard: PrintSources['standard'],
+) => Uint8Array
+
 async function typesetWith(
   compiler: NodeCompiler,
   canDraw: (code: number) => boolean,
   sources: PrintSources,
+  write: WriteDocument,
 ): Promise<TypesetDocument> {
   refuseUnprintable(sources, canDraw)
   try {
@@ -111,10 +134,13 @@ async function typesetWith(
     if (!document) throw new Error(brokenPictures(compiler, sources) ?? readable(compiler, result.takeError()))
     const marks: PositionMark[] = compiler.query(document, { selector: '<mark>', field: 'value' })
     const bottoms: number[] = compiler.query(document, { selector: '<body-bottom>', field: 'value' })
-    const faults = layoutFaults(marks, bottoms[0] ?? 0)
+    const numbers: PageNumber[] = compiler.query(document, { selector: '<page-number>', field: 'value' })
+    // Lists that borrow the compiler print no such numbers.
+    const misnumbered = numbers.length === 0 ? [] : numberFaults(numbers, document.numOfPages)
+    const faults = [...layoutFaults(marks, bottoms[0] ?? 0), ...misnumbered]
     if (faults.length > 0) throw new Error(`The checklist does not fit its pages. ${faults.join(' ')}`)
     const blanks: BlankPlace[] = compiler.query(document, { selector: '<blank>', field: 'value' })
-    return { bytes: asPdf(compiler, document, sources.standard), pages: document.numOfPages, marks, blanks }
+    return { bytes: write(compiler, document, sources.standard), pages: document.numOfPages, marks, blanks }
   } finally {
     // Else each document stays in memory; what is native is let go only when the event loop turns.
     compiler.evictCache(0)
@@ -130,6 +156,10 @@ function asPdf(compiler: NodeCompiler, document: NodeTypstDocument, standard: Pr
     const rules = [...String(error).matchAll(/message: "([^"]*)"/g)].map((match) => match[1])
     throw new Error(`The checklist could not be written as PDF. ${rules.join('; ') || 'No reason was given.'}`)
   }
+}
+
+function asPicture(compiler: NodeCompiler, document: NodeTypstDocument): Uint8Array {
+  return new TextEncoder().encode(compiler.plainSvg(document))
 }
 
 const inRoot = (path: string): string => `${root}${separator}${path.replaceAll('/', separator)}`

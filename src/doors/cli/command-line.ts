@@ -9,8 +9,10 @@ import { explain } from './explain.ts'
 import { type FixOptions, fix } from './fix.ts'
 import { type JudgeReadingOptions, judgeReading } from './judge-reading.ts'
 import { type Paper, type PrintOptions, type Program, papers } from './program.ts'
+import { type ReadBackOptions, readBack } from './read-back.ts'
 import { type Format, formats } from './report.ts'
 import type { Surroundings } from './surroundings.ts'
+import { addWritingCommands } from './writing-commands.ts'
 
 interface CheckOptions extends FixOptions {
   readonly fix: boolean
@@ -120,6 +122,16 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
     .option('--port <number>', 'Port on this computer; 0 takes any that is free.', '0')
     .option('--no-browser', 'Only print the address; open nothing.')
     .action(async (folder: string, options: DeskOptions) => finish(await desk(folder, options, surroundings)))
+  command
+    .command('read-back')
+    .description('Read a checklist that was filled in on a screen: judge it, say what is missing, write its record.')
+    .argument('<pdf>', 'A filled checklist-fillable.pdf.')
+    .option('--steps <file>', 'A step file at hand that the checklist must be of.')
+    .option('--out <folder>', 'Folder for the record.', '.')
+    .action(async (file: string, options: ReadBackOptions) =>
+      finish(await readBack(file, options, program, surroundings)),
+    )
+  addWritingCommands(command, program, surroundings, finish)
   addBenchCommands(command, program, surroundings, finish)
   return command
 }

@@ -30,6 +30,15 @@ export function hireHands(script: URL, count: number): Hands {
     busy.set(worker, next)
     worker.postMessage(next.errand)
   }
+  /** A worker that fell over takes nobody else's work with it: the rest is shared by the others. */
+  const lost = (worker: Worker, error: Error): void => {
+    const at = workers.indexOf(worker)
+    if (at === -1) return
+    workers.splice(at, 1)
+    busy.get(worker)?.fail(error)
+    busy.delete(worker)
+    if (workers.length === 0) for (const waiting of queue.splice(0)) waiting.fail(error)
+  }
   const workers = Array.from({ length: count }, () => {
     const worker = new Worker(script)
     worker.on('message', (answer: ErrandDone) => {
@@ -39,26 +48,21 @@ export function hireHands(script: URL, count: number): Hands {
       else waiting?.fail(new Error('failed' in answer ? answer.failed : 'no answer'))
       hand(worker)
     })
-    worker.on('error', (error: Error) => {
-      // A worker that fell over takes nobody else's work with it, and the rest is shared by the others.
-      busy.get(worker)?.fail(error)
-      busy.delete(worker)
-      workers.splice(workers.indexOf(worker), 1)
-      if (workers.length === 0) for (const waiting of queue.splice(0)) waiting.fail(error)
-    })
+    worker.on('error', (error: Error) => lost(worker, error))
+    worker.on('exit', () => lost(worker, new Error('a worker ended before its time')))
     return worker
   })
   let errands = 0
   return {
     makeOutputs: (stepFile, choices) =>
       new Promise((done, fail) => {
+        if (workers.length === 0) return fail(new Error('no worker is left'))
         queue.push({ errand: { id: errands++, stepFile, choices }, done, fail })
         const free = workers.find((worker) => !busy.has(worker))
         if (free !== undefined) hand(free)
-        else if (workers.length === 0) fail(new Error('no worker is left'))
       }),
     letGo: async () => {
-      await Promise.all([...workers].map((worker) => worker.terminate()))
+      await Promise.all(workers.splice(0).map((worker) => worker.terminate()))
     },
   }
 }

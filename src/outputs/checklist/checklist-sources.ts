@@ -50,7 +50,8 @@ export interface ChecklistChoices {
  * `steps.json` is attached to the document as it is.
  */
 export function checklistSources(stepFile: StepFile, choices: ChecklistChoices): PrintSources {
-  const sheet = tidySheet(checklistSheet(stepFile, choices))
+  const copy = printedCopy(stepFile, choices)
+  const sheet = tidySheet(checklistSheet(copy, choices))
   const templates = Object.entries(templateTexts)
     .filter(([path]) => path.startsWith('print/') && path.endsWith('.typ'))
     .map(([path, text]) => ({ path: path.slice('print/'.length), text }))
@@ -67,14 +68,20 @@ export function checklistSources(stepFile: StepFile, choices: ChecklistChoices):
         const content = figure.mediaType === 'image/svg+xml' ? { text: figure.content } : { base64: figure.content }
         return { path, pictureName: figure.file, ...content }
       }),
-      ...drawingFiles(stepFile),
+      ...drawingFiles(copy.stepFile),
     ],
   }
 }
 
-function checklistSheet(whole: StepFile, choices: ChecklistChoices): ChecklistSheet {
+function printedCopy(whole: StepFile, { units, variant }: ChecklistChoices) {
+  return forVariant(units === 'one' ? inOneUnit(whole) : whole, variant ?? {})
+}
+
+function checklistSheet(
+  { leftOut, leftOutOf, stepFile }: ReturnType<typeof printedCopy>,
+  choices: ChecklistChoices,
+): ChecklistSheet {
   const variant = choices.variant ?? {}
-  const { leftOut, leftOutOf, stepFile } = forVariant(choices.units === 'one' ? inOneUnit(whole) : whole, variant)
   return {
     paper: choices.paper,
     fillable: choices.fillable ?? false,

@@ -27,7 +27,7 @@ export function forVariant(stepFile: StepFile, choice: VariantChoice): ForVarian
   const kept = (steps: readonly StepSheet[]): StepSheet[] =>
     steps.flatMap((step) => {
       if (!fits(step.only)) {
-        leave(step.number, step.text.plain, step.only)
+        leave(step.number, step.text.plain.replace(/\.$/, ''), step.only)
         return []
       }
       for (const one of [...step.torques, ...step.readings])

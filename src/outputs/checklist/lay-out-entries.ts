@@ -1,6 +1,6 @@
 import type { PhaseSheet, StepSheet } from '../../wording/step-file-parts.ts'
 import { workingsOfEntry } from '../../wording/working-text.ts'
-import type { EntryBlock } from './sheet.ts'
+import type { EntryBlock } from './sheet-parts.ts'
 
 type Entry = StepSheet['entries'][number]
 

@@ -10,7 +10,7 @@ import { fieldName } from './field-name.ts'
 import { documentEntries } from './lay-out-entries.ts'
 import { hazardPanel } from './lay-out-steps.ts'
 import { proseBlocks } from './prose-blocks.ts'
-import type { FetchItem, FetchPages, FigureBlock, LeftOut, PlanBox } from './sheet.ts'
+import type { FetchItem, FetchPages, LeftOut, PlanBox } from './sheet.ts'
 
 type Group = keyof StepFile['resources']
 type Resource = StepFile['resources']['tools'][number]

@@ -8,6 +8,26 @@ import type { VariantChoice } from './for-variant.ts'
 import type { FirstPage } from './sheet.ts'
 
 export function firstPage(stepFile: StepFile, variant: VariantChoice = {}): FirstPage {
+  const page = firstPageParts(stepFile, variant)
+  return { ...page, runsOver: roughHeight(page) > roomOfPage }
+}
+
+/** In millimetres, for tables of ordinary rows on either paper. The template cannot ask itself: where it breaks would change the answer. */
+const roomOfPage = 222
+
+function roughHeight({ emergency, canKill, holds, locks, signers }: Omit<FirstPage, 'runsOver'>): number {
+  const lines = [
+    42,
+    19 + emergency.length * 5.5,
+    12 + canKill.length * 12,
+    12 + holds.length * 7,
+    12 + Math.max(locks.length + 2, 4) * 7.5,
+    14 + Math.max(signers.length + 2, 5) * 8.6,
+  ]
+  return lines.reduce((sum, height) => sum + height, 0)
+}
+
+function firstPageParts(stepFile: StepFile, variant: VariantChoice): Omit<FirstPage, 'runsOver'> {
   const { document, machine } = stepFile
   const labels = holdLabels(stepFile)
   const kill = whatCanKill(stepFile)

@@ -11,7 +11,8 @@ import { phaseEntries } from './lay-out-entries.ts'
 import { nowItems, openStates } from './lay-out-states.ts'
 import { resourceName, type StepSurroundings, stepBlock } from './lay-out-steps.ts'
 import { proseBlocks } from './prose-blocks.ts'
-import type { FigureBlock, Labelled, LeftOut, PhaseBlock } from './sheet.ts'
+import type { LeftOut, PhaseBlock } from './sheet.ts'
+import type { FigureBlock, Labelled } from './sheet-parts.ts'
 
 export function phaseBlocks(
   stepFile: StepFile,

@@ -5,7 +5,7 @@ import { inWords } from '../../wording/state-text.ts'
 import { allSteps, type ReadingSheet, type StepSheet, type TorqueSheet } from '../../wording/step-file-parts.ts'
 import { workingsOfTorque } from '../../wording/working-text.ts'
 import { fieldName } from './field-name.ts'
-import type { ArithmeticPiece, ReadingBlock, TorqueBlock } from './sheet.ts'
+import type { ArithmeticPiece, ReadingBlock, TorqueBlock } from './sheet-steps.ts'
 
 /** Lines for what is found on the day, where nobody said how many at most. */
 const LINES_FOUND = 6
@@ -43,8 +43,7 @@ export function readingBlock(
     asks: reading.asks,
     instance: reading.instance === null ? null : inWords(reading.instance),
     limit: limit?.text ?? null,
-    // Written down in the unit that leads in the printed limit; that one is rounded to the safe side.
-    unit: limit?.inUnits[0]?.unit ?? limit?.unit ?? reading.unit ?? '',
+    unit: blankUnit(reading),
     judged: limit !== null && (limit.lower !== null || limit.upper !== null),
     instrument: named,
     notes: [
@@ -62,8 +61,13 @@ export function readingBlock(
   }
 }
 
+/** Written down in the unit that leads in the printed limit; that one is rounded to the safe side. */
+export function blankUnit({ limit, unit }: ReadingSheet): string {
+  return limit?.inUnits[0]?.unit ?? limit?.unit ?? unit ?? ''
+}
+
 /** As the record calls them; an empty name where the reading has no places. */
-function placesOf(reading: ReadingSheet, found: FoundLines | null): readonly string[] {
+export function placesOf(reading: ReadingSheet, found: FoundLines | null): readonly string[] {
   if (found !== null) return linesOf(reading, found)
   return reading.positions.length === 0 ? [''] : reading.positions
 }

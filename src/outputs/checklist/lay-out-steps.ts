@@ -13,7 +13,8 @@ import { stepEntries } from './lay-out-entries.ts'
 import { foundAt, readingBlock, torqueBlock } from './lay-out-readings.ts'
 import { nowInShort } from './lay-out-states.ts'
 import { proseBlocks, runsOf } from './prose-blocks.ts'
-import type { FigureBlock, HoldBand, Labelled, Panel, StepBlock } from './sheet.ts'
+import type { FigureBlock, Labelled } from './sheet-parts.ts'
+import type { HoldBand, Panel, StepBlock } from './sheet-steps.ts'
 
 /** What every step of one document is laid out with. */
 export interface StepSurroundings {

@@ -25,7 +25,7 @@ export const unitCounts = ['one', 'two'] as const
  * Ids of variants are letters, digits, `-`, `_` and `.`; what else stands in one becomes `-`.
  */
 export function checklistFileName(variant: VariantChoice, fillable: boolean): string {
-  const words = Object.entries(variant).flatMap(([name, value]) => [name, value])
+  const words = Object.entries(variant).flat()
   return `${['checklist', ...words.map((word) => word.replace(/[^\p{L}\p{N}_-]+/gu, '-')), ...(fillable ? ['fillable'] : [])].join('-')}.pdf`
 }
 

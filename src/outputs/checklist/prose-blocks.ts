@@ -1,7 +1,7 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import type { StepSheet } from '../../wording/step-file-parts.ts'
 import { pictureLetters } from './picture-letters.ts'
-import type { FigureBlock, ProseBlock, Run } from './sheet.ts'
+import type { FigureBlock, ProseBlock, Run } from './sheet-parts.ts'
 
 type ProsePart = StepSheet['details'][number]
 type InlinePart = StepSheet['text']['inlines'][number]

@@ -1,3 +1,6 @@
+import type { EntryBlock, FigureBlock, Labelled, ProseBlock } from './sheet-parts.ts'
+import type { OutLine, Panel, StepBlock } from './sheet-steps.ts'
+
 /**
  * What the print templates are handed: plain JSON, laid out in words and blanks, nothing left to decide but where it stands
  * on the paper. Author's text is always a string here, never markup.
@@ -42,39 +45,6 @@ export interface SquareCode {
   readonly svg: string
 }
 
-/** `break` has no text. */
-export interface Run {
-  readonly style: 'plain' | 'strong' | 'emphasis' | 'code' | 'break'
-  readonly text: string
-}
-
-export type ProseBlock =
-  | { readonly kind: 'paragraph'; readonly runs: readonly Run[] }
-  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly (readonly ProseBlock[])[] }
-  | {
-      readonly kind: 'table'
-      readonly head: readonly (readonly Run[])[]
-      readonly rows: readonly (readonly (readonly Run[])[])[]
-    }
-  | { readonly kind: 'quote'; readonly blocks: readonly ProseBlock[] }
-  | FigureBlock
-
-export interface FigureBlock {
-  readonly kind: 'figure'
-  /** Where the picture lies among the files of the print; null where there is none. */
-  readonly path: string | null
-  readonly alt: string
-  readonly caption: string
-  /** Smallest letters and width in the picture's own units: it is printed as large as they need. */
-  readonly letters: number | null
-  readonly across: number
-}
-
-export interface Labelled {
-  readonly label: string
-  readonly text: string
-}
-
 /** Something to tick, with the name of its blank. */
 interface Ticked extends Labelled {
   readonly field: string
@@ -105,6 +75,8 @@ export interface FirstPage {
   readonly moreHazards: number
   readonly holds: readonly HoldRow[]
   readonly locks: readonly string[]
+  /** Longer than a page, so that what follows begins on what is left of the second. */
+  readonly runsOver: boolean
   readonly signers: readonly { readonly role: string; readonly note: string; readonly field: string }[]
 }
 
@@ -182,15 +154,6 @@ export interface PlanBox {
   readonly target: string
 }
 
-export interface EntryBlock {
-  readonly key: string
-  readonly label: string
-  readonly strong: boolean
-  readonly lines: readonly { readonly name: string | null; readonly text: string }[]
-  /** Sentences on what was worked out. */
-  readonly worked: readonly string[]
-}
-
 export interface NowItem {
   readonly name: string
   readonly value: string
@@ -229,116 +192,6 @@ export interface PhaseBlock {
     readonly nothingOpen: string
     readonly provedAgain: readonly string[]
   } | null
-}
-
-export interface Panel {
-  readonly signal: 'danger' | 'warning' | 'caution' | 'notice'
-  readonly word: string
-  readonly hazard: string
-  readonly consequence: string
-  readonly avoid: string
-  readonly controls: readonly string[]
-}
-
-interface OutLine {
-  readonly head: string
-  readonly text: string
-  readonly stops: boolean
-  readonly targets: readonly string[]
-}
-
-export interface StepBlock {
-  readonly id: string
-  readonly field: string
-  readonly number: string
-  readonly tries: number
-  /** Who does it, where it is not who does the phase. */
-  readonly tag: string | null
-  /** States as they must be, in short, for the head of a page that this step begins. */
-  readonly now: string
-  readonly panels: readonly Panel[]
-  readonly opening: readonly HoldBand[]
-  readonly marks: readonly Labelled[]
-  readonly runs: readonly Run[]
-  readonly acts: readonly { readonly by: string; readonly runs: readonly Run[] }[]
-  readonly details: readonly ProseBlock[]
-  readonly entries: readonly EntryBlock[]
-  readonly ticks: readonly {
-    readonly verb: string
-    readonly count: string
-    readonly what: string
-    /** What is written beside it: `counted`, `lock no`. */
-    readonly blank: string
-  }[]
-  readonly steps: readonly StepBlock[]
-  readonly waits: readonly { readonly text: string; readonly withDate: boolean }[]
-  readonly torques: readonly TorqueBlock[]
-  readonly readings: readonly ReadingBlock[]
-  readonly out: readonly OutLine[]
-  readonly decide: {
-    readonly ask: string
-    readonly branches: readonly {
-      readonly answer: string
-      readonly way: string
-      readonly stops: boolean
-      readonly targets: readonly string[]
-    }[]
-  } | null
-  readonly worked: readonly string[]
-  readonly after: string | null
-  readonly holds: readonly HoldBand[]
-}
-
-export interface TorqueBlock {
-  readonly field: string
-  readonly name: string
-  readonly value: string
-  readonly fastener: string
-  readonly tool: string | null
-  readonly facts: readonly Labelled[]
-  readonly passes: readonly string[]
-  readonly worked: readonly string[]
-  readonly only: string | null
-}
-
-export interface ReadingBlock {
-  /** One a place; one alone where there are no places. */
-  readonly fields: readonly string[]
-  readonly name: string
-  readonly kind: 'measure' | 'check' | 'set' | 'derive' | 'count'
-  readonly asks: string | null
-  /** `as found` or `as left`. */
-  readonly instance: string | null
-  readonly limit: string | null
-  readonly unit: string
-  readonly judged: boolean
-  readonly instrument: string | null
-  readonly notes: readonly Labelled[]
-  readonly positions: readonly string[]
-  /** For a check: answers to tick, and whether each passes. */
-  readonly answers: readonly { readonly text: string; readonly passes: boolean }[]
-  /** For a worked-out value: words and blanks in turn. */
-  readonly arithmetic: readonly ArithmeticPiece[]
-  readonly only: string | null
-}
-
-export type ArithmeticPiece =
-  | { readonly kind: 'words'; readonly text: string }
-  | { readonly kind: 'blank'; readonly text: string }
-
-export interface HoldBand {
-  readonly field: string
-  readonly label: string
-  readonly word: string
-  /** Number of the step that may not begin before it is signed; null where it closes the step. */
-  readonly opens: string | null
-  readonly rule: string
-  readonly role: string
-  readonly not: string | null
-  readonly says: string
-  readonly proves: string | null
-  readonly mayBeWaived: boolean
-  readonly signatures: number
 }
 
 export interface LastPage {
