@@ -1,15 +1,13 @@
+import process from 'node:process'
 import { createConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
 import { serve } from './serve.ts'
 
-/** What `witnessmark lsp` hands over: the two ends of the pipe to the editor. */
-export interface EditorPipe {
-  readonly input: NodeJS.ReadableStream
-  readonly output: NodeJS.WritableStream
-  readonly version: string
-}
-
-/** Answers an editor until it closes the pipe or asks to end. Gives the exit status: 0 where it said goodbye first. */
-export function main({ input, output, version }: EditorPipe): Promise<number> {
+/**
+ * `witnessmark lsp`: answers an editor over standard input and output until it closes the pipe or asks to end.
+ * Gives the exit status: 0 where the editor said goodbye first.
+ */
+export function main(version: string): Promise<number> {
+  const { stdin: input, stdout: output } = process
   const connection = createConnection(new StreamMessageReader(input), new StreamMessageWriter(output))
   return new Promise((finish) => {
     let saidGoodbye = false
@@ -20,7 +18,8 @@ export function main({ input, output, version }: EditorPipe): Promise<number> {
     })
     connection.onExit(() => finish(saidGoodbye ? 0 : 1))
     input.on('end', () => {
-      void served.close().then(() => finish(saidGoodbye ? 0 : 1))
+      // The protocol's library goes on looking whether the editor still runs, and would keep this process alive for that.
+      void served.close().then(() => process.exit(saidGoodbye ? 0 : 1))
     })
     connection.listen()
   })

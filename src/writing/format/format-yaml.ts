@@ -171,7 +171,8 @@ function writeBehind(
   const [start, end] = rangeOf(value)
   const typed = writing.text.slice(start, end).replace(/\s+$/, '')
   if (!typed.includes('\n')) {
-    const isTable = isMap(value) && head.endsWith(':') && !head.startsWith('- ')
+    // Keys of the language at the edge of a block are no table, the names below them are.
+    const isTable = outer > 0 && isMap(value) && value.items.length > 0 && head.endsWith(':') && !head.startsWith('- ')
     push(`${head} ${written(writing, value, false)}`, isTable ? head.length + 1 : null)
   } else pushVerbatim(writing, head, typed, lineOf(writing, start), line, outer)
 }

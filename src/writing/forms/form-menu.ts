@@ -24,7 +24,21 @@ export interface Menu {
 
 /** What belongs together at the bench, in the order in which it is thought of. */
 const groups: readonly (readonly [title: string, ...keys: string[]])[] = [
-  ['Do and read', 'torque', 'measure', 'check', 'count', 'set', 'derive', 'lift', 'handle', 'support', 'snug', 'fits'],
+  [
+    'Do and read',
+    'torque',
+    'measure',
+    'check',
+    'count',
+    'set',
+    'derive',
+    'lift',
+    'handle',
+    'support',
+    'align',
+    'snug',
+    'fits',
+  ],
   ['Off and on', 'removes', 'refits', 'locks', 'unlocks', 'puts-on', 'takes-off'],
   [
     'States and places',

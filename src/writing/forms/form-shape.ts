@@ -129,7 +129,7 @@ function picksFor(open: OpenText, schema: LocatedSchema, path: readonly string[]
   const byHold = picked.get(open) ?? new Map<string, readonly Pick[]>()
   picked.set(open, byHold)
   const { holds = '', enum: choices = [] } = schema.schema
-  const about = `${holds} ${choices.join()} ${path[0]} ${path[1]} ${path.at(-1)}`
+  const about = `${holds} ${choices.join()} ${holds === 'state-value' ? path.join() : ''}`
   const before = byHold.get(about)
   if (before !== undefined) return before
   const picks = distinctPicks(offerValue({ open, schema, path, typed: '', beside: {}, isInline: true }).offers)

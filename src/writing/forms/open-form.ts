@@ -20,7 +20,7 @@ export function openForm(open: OpenText, target: FormTarget): Form | null {
   if (located === null) return null
   const path = isNamed ? [target.key, target.name ?? ''] : [target.key]
   const shape = withThings(open, target, formShape(open, located, target.place === 'front-matter' ? [] : path))
-  const value = valueOf(node, key, isNamed ? target.name : null)
+  const value = valueIn(node, key, isNamed ? target.name : null)
   return {
     target,
     title: key.schema.title ?? inWords(target.key),
@@ -49,7 +49,7 @@ export function nodeOf({ block, place }: FormPlace, { key }: FormTarget): BlockN
   return place === 'front-matter' ? block.map : (valueAt(block.map, key) ?? null)
 }
 
-function valueOf(node: BlockNode | null, key: LocatedSchema, name: string | null): FormValue | null {
+function valueIn(node: BlockNode | null, key: LocatedSchema, name: string | null): FormValue | null {
   if (node === null) return null
   const whole = longForm(node, key)
   if (key.schema.keysDefine === undefined || key.file === 'front-matter') return whole

@@ -31,10 +31,11 @@ export function inlineText(value: FormValue, located: LocatedSchema | null, isIn
 
 function listText(items: readonly FormValue[], located: LocatedSchema | null, isInline: boolean): string {
   const inner = located && itemSchema(located)
-  const [only] = items
-  // One name needs no brackets; one sentence in them is still a list.
-  if (items.length === 1 && typeof only === 'string' && located !== null && shortText(items, located) === only)
-    return quoted(only, isInline)
+  // One needs no brackets; things that come off are listed in them all the same.
+  if (items.length === 1 && located !== null && !inner?.schema.short?.counted) {
+    const short = shortText(items, located)
+    if (short !== null) return quoted(short, isInline)
+  }
   return `[${items.map((item) => inlineText(item, inner, true)).join(', ')}]`
 }
 
@@ -42,11 +43,11 @@ function listText(items: readonly FormValue[], located: LocatedSchema | null, is
 export function keyLines(key: string, value: FormValue, located: LocatedSchema | null): readonly string[] {
   const name = quoted(key, false)
   const items = located && itemSchema(located)
-  if (Array.isArray(value) && items?.schema.type === 'object' && (value.length > 1 || isTooLong(key, value, located)))
+  if (Array.isArray(value) && items?.schema.type === 'object' && isInLines(key, value, items))
     return [`${name}:`, ...value.map((item) => `  - ${inlineText(item, items, false)}`)]
   const inline = inlineText(value, located, false)
   if (!isMap(value) || isBlank(value)) return [`${name}: ${inline}`]
-  const isByName = located?.schema.keysDefine !== undefined || located?.schema.keysHold === 'role'
+  const isByName = located?.schema.keysDefine !== undefined || isSigned(located)
   const isShort = !inline.startsWith('{')
   if (isShort && !isByName) return [`${name}: ${inline}`]
   if (isShort && inline.startsWith('[')) return [`${name}: ${inline}`]
@@ -57,11 +58,21 @@ export function keyLines(key: string, value: FormValue, located: LocatedSchema |
   return [`${name}:`, ...lines.map((line) => `  ${line}`)]
 }
 
-function isTooLong(key: string, value: FormValue, located: LocatedSchema | null): boolean {
-  return inlineText(value, located, false).length + key.length > widest
+/** Items that have a short form stand in one line as long as they fit. */
+function isInLines(key: string, items: readonly FormValue[], inner: LocatedSchema): boolean {
+  const texts = items.map((item) => shortText(item, inner))
+  if (texts.some((text) => text === null)) return items.length > 1 || hasSentence(items[0] ?? '', inner)
+  return texts.join(', ').length + key.length > widest
 }
 
-function hasSentence(value: { readonly [name: string]: FormValue }, located: LocatedSchema | null): boolean {
+/** A sentence for each role. */
+function isSigned(located: LocatedSchema | null): boolean {
+  const inner = located?.schema.keysHold === 'role' ? propertySchema(located, '') : null
+  return inner?.schema.holds === 'sentence'
+}
+
+function hasSentence(value: FormValue, located: LocatedSchema | null): boolean {
+  if (!isMap(value)) return false
   return Object.entries(value).some(([name, inner]) => {
     const property = located && propertySchema(located, name)
     return property?.schema.holds === 'sentence' && typeof inner === 'string' && inner.includes(' ')

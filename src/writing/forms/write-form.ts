@@ -32,7 +32,7 @@ export function writeForm(open: OpenText, target: FormTarget, name: string | nul
   if (changes === null)
     return refused('This part of the text is written in a way that the form cannot change. Change it in the text.')
   const written = withChanges(open.text, changes)
-  const again = openText(open.file, written, open.library)
+  const again = openText(open.file, written, open.library, open)
   const renamed = isNamed && target.name !== null && target.name !== name
   const there = placeOfTarget(again, { ...target, offset: moved(changes, target.offset) })
   const node = there && nodeOf(there, target)

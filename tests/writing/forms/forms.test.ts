@@ -126,8 +126,7 @@ describe('forms', () => {
       ## Work {#work}
 
       \`\`\`yaml
-      where:
-        everyone: out
+      where: out
       \`\`\`
 
       1. Do it. {#do}
@@ -137,11 +136,9 @@ describe('forms', () => {
          hold:
            supervisor: I saw it.
          sets: { power: isolated }
-         removes:
-           - belt-guard
-           - 4 × bolt
+         removes: [belt-guard, 4 × bolt]
          else: { redo: this, at-most: 3, then: stop }
-         wait: [min 5 min]
+         wait: min 5 min
          \`\`\`
          - A detail.
       2. Do more.
@@ -235,7 +232,7 @@ describe('forms', () => {
     const offset = at(dustFan, 'Tighten the four')
     const removed = removeForm(read(dustFan), { place: 'step', offset, key: 'torque', name: 'motor-bolts' })
     if (removed.kind === 'refused') throw new Error(removed.because)
-    const [{ start, end }] = removed.changes as [{ start: number; end: number }]
+    const [{ start, end } = { start: 0, end: 0 }] = removed.changes
     const after = dustFan.slice(0, start) + dustFan.slice(end)
     expect(after).toContain('2. Tighten the four motor bolts. {#motor-bolts}\n3. Fit the belt guard.')
   })
