@@ -60,8 +60,7 @@ export function makeMargin(view: EditorView, parent: HTMLElement, hooks: Finding
     const head = make(
       'button',
       { type: 'button', class: 'note-head', 'aria-expanded': String(isOpen), 'data-key': key },
-      kindTag(finding),
-      ` ${finding.message}`,
+      make('span', { class: 'note-says' }, kindTag(finding), ` ${finding.message}`),
     )
     head.addEventListener('click', () => {
       openKey = isOpen ? null : key
@@ -101,6 +100,6 @@ function keyIn(element: Element | null): string | null {
 }
 
 function focusKey(margin: HTMLElement, key: string): void {
-  for (const head of margin.querySelectorAll<HTMLElement>('.note-head'))
-    if (head.dataset.key === key) return head.focus({ preventScroll: true })
+  const heads = [...margin.querySelectorAll<HTMLElement>('.note-head')]
+  heads.find((head) => head.dataset.key === key)?.focus({ preventScroll: true })
 }

@@ -1,9 +1,10 @@
 import type { CheckAnswer, StateStrip, StepMark } from '../wire.ts'
+import { ask } from './ask.ts'
 import { byId, make } from './elements.ts'
 
 /** The states of the equipment along the steps; each step leads to its text. */
 export function showPath(answer: CheckAnswer, goTo: (start: number) => void): void {
-  const panel = byId('panel-path')
+  const panel = byId('strips')
   const { states } = answer
   if (states === null) {
     panel.replaceChildren(
@@ -48,9 +49,9 @@ function rowOf(strip: StateStrip, steps: readonly { readonly number: string }[])
 
 /** Marks the column of the step under the cursor and brings it into view. */
 export function markStep(step: StepMark | null): void {
-  const panel = byId('panel-path')
+  const panel = byId('strips')
   for (const cell of panel.querySelectorAll('.is-now')) cell.classList.remove('is-now')
-  if (step === null || panel.hidden) return
+  if (step === null || byId('panel-path').hidden) return
   for (const cell of panel.querySelectorAll<HTMLElement>(`[data-number="${CSS.escape(step.number)}"]`))
     cell.classList.add('is-now')
   const cell = panel.querySelector<HTMLElement>('th.is-now')
@@ -58,4 +59,27 @@ export function markStep(step: StepMark | null): void {
   const right = cell.offsetLeft + cell.offsetWidth
   if (cell.offsetLeft < panel.scrollLeft + 150 || right > panel.scrollLeft + panel.clientWidth)
     panel.scrollLeft = cell.offsetLeft - panel.clientWidth / 2
+}
+
+interface DrawingsAnswer {
+  readonly drawings: readonly { readonly title: string; readonly says: string; readonly svg: string }[]
+}
+
+let lastDrawn = ''
+
+/** The way through the work as it is drawn on the sheet, below the states; fetched when it is looked at. */
+export async function showDrawing(file: string): Promise<void> {
+  const slot = byId('drawings')
+  const answer = await ask<DrawingsAnswer>('drawings', { file }).catch(() => null)
+  const drawings = answer?.drawings ?? []
+  const drawn = drawings.map(({ svg }) => svg).join('')
+  if (drawn === lastDrawn && slot.childElementCount > 0) return
+  lastDrawn = drawn
+  slot.replaceChildren(
+    ...drawings.map(({ svg, title, says }) => {
+      const picture = make('img', { class: 'drawing', alt: `${title}. ${says}` })
+      picture.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`
+      return picture
+    }),
+  )
 }

@@ -1,5 +1,5 @@
 import type { CheckAnswer, StepMark } from '../wire.ts'
-import { ask, fetchText, withFile } from './ask.ts'
+import { fetchText, withFile } from './ask.ts'
 import { byId, make } from './elements.ts'
 import type { Session } from './session.ts'
 
@@ -79,9 +79,7 @@ function tell(says: HTMLElement, answer: CheckAnswer): void {
   says.classList.toggle('is-bad', answer.page !== 'ready')
   const errors = answer.findings.filter(({ severity }) => severity === 'error').length
   says.textContent =
-    answer.page === 'ready'
-      ? ''
-      : `Not to be printed yet: ${errors === 1 ? '1 error' : `${errors} errors`} to put right`
+    answer.page === 'ready' ? '' : `${errors === 1 ? '1 error' : `${errors} errors`}: not to be printed yet`
 }
 
 function loadFrame(frame: HTMLIFrameElement, address: string): Promise<void> {
@@ -102,7 +100,7 @@ function asWorked(page: Document): void {
 function bringUp(frame: HTMLIFrameElement, html: string): void {
   const page = frame.contentDocument
   if (page === null) return
-  const next = new DOMParser().parseFromString(html, 'text/html')
+  const next = new DOMParser().parseFromString(html.replace(/<style>[^<]*<\/style>/g, ''), 'text/html')
   asWorked(next)
   match(page, page.body, next.body)
 }
@@ -145,76 +143,4 @@ function showInFrame(frame: HTMLIFrameElement, anchor: string): void {
   const height = frame.clientHeight
   if (top < height * 0.1 || bottom > height * 0.9)
     target.scrollIntoView({ block: top > 0 && bottom - top > height ? 'start' : 'center' })
-}
-
-export interface SheetAnswer {
-  readonly kind: 'made' | 'failed'
-  readonly because?: string
-  readonly pageOfStep?: Readonly<Record<string, number>>
-}
-
-/** The printed sheet, set anew a while after the last change, while it is looked at. */
-export function startSheet(session: Session): Preview & { readonly look: (isLooked: boolean) => void } {
-  const says = byId('sheet-says')
-  let frame: HTMLIFrameElement | null = null
-  let isLooked = false
-  let isStale = true
-  let timer = 0
-  let pages: Readonly<Record<string, number>> = {}
-  let shown = 0
-  let step: StepMark | null = null
-  const set = async (): Promise<void> => {
-    isStale = false
-    const { file } = session
-    const answer = await ask<SheetAnswer>('sheet', { file }).catch(() => null)
-    if (file !== session.file) return
-    if (answer?.kind !== 'made') {
-      says.textContent = answer?.because ?? 'There is nothing to print yet.'
-      says.hidden = false
-      frame?.remove()
-      frame = null
-      return
-    }
-    pages = answer.pageOfStep ?? {}
-    says.hidden = true
-    turn(true)
-  }
-  const turn = (isNew: boolean): void => {
-    const page = pages[step?.number ?? ''] ?? (shown || 1)
-    if (!isNew && page === shown) return
-    shown = page
-    // A viewer of PDFs turns to another page only when it is loaded; the two frames change places, so nothing flickers.
-    const next = make('iframe', { title: 'The printed sheet' })
-    next.src = `${withFile('sheet.pdf', session.file, `&at=${Date.now()}`)}#page=${page}&view=FitH&toolbar=0&navpanes=0`
-    const old = frame
-    next.addEventListener('load', () => old?.remove(), { once: true })
-    frame = next
-    byId('panel-sheet').append(next)
-  }
-  const due = (): void => {
-    clearTimeout(timer)
-    if (isLooked && isStale) timer = window.setTimeout(() => void set(), 700)
-  }
-  return {
-    refresh: () => {
-      isStale = true
-      due()
-    },
-    clear: () => {
-      frame?.remove()
-      frame = null
-      shown = 0
-      says.hidden = false
-      says.textContent = 'The printed sheet is being set…'
-    },
-    show: (next) => {
-      step = next
-      if (isLooked && frame !== null && !isStale) turn(false)
-    },
-    look: (now) => {
-      isLooked = now
-      if (now && isStale) void set()
-      else if (now) turn(false)
-    },
-  }
 }

@@ -90,7 +90,7 @@ interface Asked {
   readonly value: string
 }
 
-export function askFor(
+function askFor(
   title: string,
   about: string,
   fields: readonly Asked[],

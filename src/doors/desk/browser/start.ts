@@ -1,8 +1,9 @@
 import { redo, undo } from '@codemirror/commands'
 import { Prec } from '@codemirror/state'
 import { keymap } from '@codemirror/view'
-import type { CheckAnswer, MadeAnswer, News, ReadAnswer, ShownFinding } from '../wire.ts'
-import { ask, fetchJson, withFile } from './ask.ts'
+import type { Form } from '../../../writing/forms/form.ts'
+import type { CheckAnswer, News, ReadAnswer, ShownFinding } from '../wire.ts'
+import { fetchJson, withFile } from './ask.ts'
 import { startChecking } from './checking.ts'
 import { type EditorHooks, makeEditor, stateFor } from './editor.ts'
 import { byId, say } from './elements.ts'
@@ -10,13 +11,17 @@ import { explain } from './explain.ts'
 import { startFigures } from './figures.ts'
 import type { FindingHooks } from './finding-acts.ts'
 import { type Flaw, flawsIn, pointTo, showFlaws } from './flaws.ts'
+import { byForm, startForm } from './form/form-panel.ts'
+import { putIn } from './form/put-in.ts'
 import { showHelp } from './help.ts'
 import { makeMargin } from './margin.ts'
-import { markStep, showPath } from './path-view.ts'
-import { startPreview, startSheet } from './preview.ts'
-import { askFor, showProcedures } from './procedures.ts'
+import { showNew } from './new-procedure.ts'
+import { markStep, showDrawing, showPath } from './path-view.ts'
+import { startPreview } from './preview.ts'
+import { showProcedures } from './procedures.ts'
 import { startSaving } from './saving.ts'
 import { goTo, placeNow, type Session, stepAtCursor } from './session.ts'
+import { startSheet } from './sheet-view.ts'
 import { type Station, showStory } from './story.ts'
 import { startTabs } from './tabs.ts'
 import { showWrong } from './wrong-list.ts'
@@ -26,6 +31,7 @@ const nonce = document.body.dataset.nonce ?? ''
 const commands = Prec.high(
   keymap.of([
     { key: 'Mod-s', run: () => run(() => void saving.now()) },
+    { key: 'Mod-Enter', run: () => run(() => void putIn(session, showForm)) },
     { key: 'F8', run: () => run(() => walkFindings(1)) },
     { key: 'Shift-F8', run: () => run(() => walkFindings(-1)) },
   ]),
@@ -36,6 +42,10 @@ const hooks: EditorHooks = {
     if (update.docChanged) {
       checking.typed(update.changes)
       saving.typed()
+      form.followed(
+        update.changes,
+        update.transactions.every((one) => one.isUserEvent(byForm)),
+      )
     }
     if (update.docChanged || update.viewportChanged || update.geometryChanged) margin.refresh()
     if (update.selectionSet || update.docChanged) followCursor()
@@ -65,9 +75,13 @@ const findingHooks: FindingHooks = {
 const margin = makeMargin(session.view, byId('text'), findingHooks)
 const saving = startSaving(session)
 const checking = startChecking(session, answered, lost)
+const form = startForm(session)
 const preview = startPreview(session)
 const sheet = startSheet(session)
-const pickCheck = startTabs(document.querySelector('.below .tabs') ?? document.body, () => followCursor())
+const pickCheck = startTabs(document.querySelector('.below .tabs') ?? document.body, (id) => {
+  followCursor()
+  if (id === 'tab-path') void showDrawing(session.file)
+})
 startTabs(document.querySelector('.seen .tabs') ?? document.body, (id) => sheet.look(id === 'tab-sheet'))
 startFigures(session, tell)
 
@@ -83,7 +97,13 @@ function answered(answer: CheckAnswer): void {
   showPath(answer, (start) => goTo(session, placeNow(session, start, start).from))
   preview.refresh(answer)
   sheet.refresh(answer)
+  if (!byId('panel-path').hidden) void showDrawing(session.file)
   followCursor()
+}
+
+function showForm(next: Form): void {
+  showView('seen')
+  form.show(next)
 }
 
 function lost(isLost: boolean): void {
@@ -151,6 +171,7 @@ async function open(file: string): Promise<void> {
   const read = await fetchJson<ReadAnswer>(withFile('read', file))
   if (read === null) return tell(`${file} cannot be opened.`, true)
   session.file = ''
+  form.close()
   preview.clear()
   sheet.clear()
   session.view.setState(stateFor(read.text, nonce, hooks))
@@ -168,17 +189,7 @@ async function open(file: string): Promise<void> {
 }
 
 function makeNew(): void {
-  askFor(
-    'New procedure',
-    'Say what the job is, as it shall stand on the sheet.',
-    [
-      { name: 'title', words: 'Title, such as “Dust fan: change the belts”', value: '' },
-      { name: 'number', words: 'Number (may be left out for now)', value: '' },
-    ],
-    'Begin',
-    (values) => ask<MadeAnswer>('new', values),
-    (file) => void open(file),
-  )
+  void showNew((file) => void open(file))
 }
 
 function tell(words: string, isBad: boolean): void {
@@ -210,6 +221,7 @@ function run(act: () => void): true {
 }
 
 byId('list-open').addEventListener('click', () => void showProcedures(session.file, (file) => void open(file), makeNew))
+byId('put-in').addEventListener('click', () => void putIn(session, showForm))
 byId('undo').addEventListener('click', () => undo(session.view))
 byId('redo').addEventListener('click', () => redo(session.view))
 byId('print').addEventListener('click', () => void print())

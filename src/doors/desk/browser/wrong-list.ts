@@ -22,20 +22,34 @@ function allWell({ proved, page }: CheckAnswer): readonly HTMLElement[] {
   return proved.length === 0 ? [well] : [well, make('ul', {}, ...proved.map((says) => make('li', {}, says)))]
 }
 
+/** The same thing at several places is one entry, with each of its places. */
 function listOf(findings: readonly ShownFinding[], goTo: (finding: ShownFinding) => void): HTMLElement {
-  return make(
-    'ul',
-    { class: 'flaws' },
-    ...findings.map((finding) => {
-      const where = finding.file === null ? `line ${finding.line ?? '?'}` : finding.file
-      const line = make(
-        'button',
-        { type: 'button', class: `flaw is-${finding.severity}` },
-        make('span', { class: 'where' }, kindTag(finding), ` ${where}`),
-        make('span', { class: 'what' }, finding.message),
-      )
-      line.addEventListener('click', () => goTo(finding))
-      return make('li', {}, line)
-    }),
+  const same = new Map<string, ShownFinding[]>()
+  for (const finding of findings) {
+    const key = `${finding.name} ${finding.message}`
+    same.set(key, [...(same.get(key) ?? []), finding])
+  }
+  return make('ul', { class: 'flaws' }, ...[...same.values()].map((places) => entryOf(places, goTo)))
+}
+
+function entryOf(places: readonly ShownFinding[], goTo: (finding: ShownFinding) => void): HTMLElement {
+  const [first, ...others] = places
+  if (first === undefined) return make('li')
+  const line = make(
+    'button',
+    { type: 'button', class: `flaw is-${first.severity}` },
+    make('span', { class: 'where' }, kindTag(first), ` ${whereOf(first)}`),
+    make('span', { class: 'what' }, first.message),
   )
+  line.addEventListener('click', () => goTo(first))
+  const more = others.map((finding) => {
+    const press = make('button', { type: 'button', class: 'flaw-more' }, whereOf(finding))
+    press.addEventListener('click', () => goTo(finding))
+    return press
+  })
+  return make('li', {}, line, more.length === 0 ? null : make('p', { class: 'flaw-others' }, 'Also: ', ...more))
+}
+
+function whereOf({ file, line }: ShownFinding): string {
+  return file ?? `line ${line ?? '?'}`
 }

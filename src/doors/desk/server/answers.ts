@@ -2,24 +2,17 @@ import type { IncomingMessage, ServerResponse } from 'node:http'
 import { deskScript } from '#generated/desk-script'
 import { faultPages } from '#generated/fault-pages'
 import { styles } from '../../../html/styles.ts'
-import type { News } from '../wire.ts'
+import { questions } from '../../../writing/new/questions.ts'
 import { checkAnswer } from './check-answer.ts'
+import { type Desk, type Fields, text } from './desk.ts'
 import { saveFigure } from './figure-files.ts'
-import { makeCopy, makeNew } from './make-procedure.ts'
-import { pageOf, printOf } from './preview.ts'
-import { type ProcedureShelf, readProcedureFile, renameProcedureFile, saveProcedureFile } from './procedure-files.ts'
+import { formPosts } from './form-answers.ts'
+import { machinesOf, makeCopy, makeNew } from './make-procedure.ts'
+import { drawingsOf, pageOf, pictureOf, printOf } from './preview.ts'
+import { readProcedureFile, renameProcedureFile, saveProcedureFile } from './procedure-files.ts'
 import { procedureLine } from './procedure-list.ts'
 import { jsonBody, nothing, send, sendEvents, sendJson } from './respond.ts'
-import { framedPage, framedSheet, shellPage } from './shell.ts'
-import type { Workplace } from './workplace.ts'
-
-export interface Desk {
-  readonly shelf: ProcedureShelf
-  readonly workplace: Workplace
-  readonly listeners: Set<(news: News) => void>
-}
-
-type Fields = Readonly<Record<string, unknown>>
+import { framedPage, framedSheet, pictureAlone, shellPage } from './shell.ts'
 
 /** What is fetched by its address alone. */
 const gets: Readonly<Record<string, (desk: Desk, query: URLSearchParams, response: ServerResponse) => unknown>> = {
@@ -38,6 +31,7 @@ const gets: Readonly<Record<string, (desk: Desk, query: URLSearchParams, respons
     const answer = readProcedureFile(shelf, query.get('file') ?? '')
     return answer === null ? nothing(response) : sendJson(response, answer)
   },
+  questions: ({ shelf }, _query, response) => sendJson(response, { questions, machines: machinesOf(shelf.reader) }),
   explain: (_desk, query, response) => {
     const name = query.get('name') ?? ''
     return Object.hasOwn(faultPages, name) ? sendJson(response, { page: faultPages[name] }) : nothing(response)
@@ -50,8 +44,14 @@ const gets: Readonly<Record<string, (desk: Desk, query: URLSearchParams, respons
   'sheet.pdf': async ({ workplace }, query, response) => {
     const looked = workplace.last(query.get('file') ?? '')
     const printed = looked && (await printOf(looked))
-    if (printed?.kind !== 'pdf') return nothing(response)
-    send(response, 'application/pdf', printed.bytes, framedSheet)
+    if (printed?.kind !== 'made') return nothing(response)
+    send(response, 'application/pdf', printed.made, framedSheet)
+  },
+  'sheet.svg': async ({ workplace }, query, response) => {
+    const looked = workplace.last(query.get('file') ?? '')
+    const printed = looked && (await pictureOf(looked))
+    if (printed?.kind !== 'made') return nothing(response)
+    send(response, 'image/svg+xml', printed.made.svg, pictureAlone)
   },
   news: ({ listeners }, _query, response) => {
     const listener = sendEvents(response, () => listeners.delete(listener))
@@ -71,10 +71,17 @@ const posts: Readonly<Record<string, (desk: Desk, fields: Fields) => unknown>> =
   figure: ({ shelf }, fields) => saveFigure(shelf, text(fields, 'file'), text(fields, 'name'), text(fields, 'base64')),
   sheet: async ({ workplace }, fields) => {
     const looked = workplace.last(text(fields, 'file'))
-    const printed = looked && (await printOf(looked))
-    if (!printed) return null
-    return printed.kind === 'pdf' ? { kind: 'made', pageOfStep: printed.pageOfStep } : printed
+    const printed = looked && (await pictureOf(looked))
+    if (printed?.kind !== 'made') return printed
+    const { pages, marks } = printed.made
+    const starts = marks.filter(({ what }) => what === 'start' || what === 'phase')
+    return { kind: 'made', pages, steps: starts.map(({ number, page, y }) => ({ number, page, y })) }
   },
+  drawings: ({ workplace }, fields) => {
+    const looked = workplace.last(text(fields, 'file'))
+    return looked && { drawings: drawingsOf(looked) }
+  },
+  ...formPosts,
   new: ({ shelf }, fields) => makeNew(shelf, fields),
   copy: ({ shelf }, fields) => makeCopy(shelf, text(fields, 'file'), text(fields, 'number'), text(fields, 'title')),
   rename: ({ shelf }, fields) => renameProcedureFile(shelf, text(fields, 'file'), text(fields, 'title')),
@@ -92,9 +99,4 @@ export async function answer(desk: Desk, asked: string, request: IncomingMessage
   const fields = post && (await jsonBody(request))
   const value = post && fields ? await post(desk, fields) : null
   return value === null ? nothing(response) : sendJson(response, value)
-}
-
-function text(fields: Fields, name: string): string {
-  const value = fields[name]
-  return typeof value === 'string' ? value : ''
 }

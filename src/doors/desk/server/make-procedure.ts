@@ -1,13 +1,67 @@
 import { copyFileSync, existsSync, readdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import type { LibraryReader } from '../../../library/library-reader.ts'
+import { readMachine } from '../../../library/read-machine.ts'
+import { valueAt } from '../../../syntax/block-node.ts'
+import { identifierFrom } from '../../../text/identifier.ts'
+import { newProcedure } from '../../../writing/new/new-procedure.ts'
+import { type Answers, jobKinds, type MachineFacts } from '../../../writing/new/questions.ts'
 import type { MadeAnswer } from '../wire.ts'
+import type { Fields } from './desk.ts'
 import { folderInside, makeProcedureFile, type ProcedureShelf, readProcedureFile } from './procedure-files.ts'
 
-/** A new procedure from what was asked: number and title, and what the first text says. */
-export function makeNew(shelf: ProcedureShelf, fields: Readonly<Record<string, unknown>>): MadeAnswer {
+/** A new procedure from the answers to the questions. */
+export function makeNew(shelf: ProcedureShelf, fields: Fields): MadeAnswer {
   const title = typed(fields.title)
   if (title === '') return { kind: 'failed', because: 'it needs a title.' }
-  return makeProcedureFile(shelf, title, firstText(typed(fields.number), title, today()))
+  const kind = jobKinds.find((one) => one === fields.kind) ?? 'service'
+  const answers: Answers = {
+    title,
+    number: typed(fields.number) === '' ? null : typed(fields.number),
+    date: today(),
+    kind,
+    equipment: typed(fields.equipment) === '' ? (title.split(':')[0] ?? title) : typed(fields.equipment),
+    machine: machineFacts(shelf.reader, typed(fields.machine)),
+    isolation: fields.isolation === 'yes',
+    pressure: fields.pressure === 'yes',
+    guard: fields.guard === 'yes',
+    lift: fields.lift === 'yes',
+    hotWork: fields.hotWork === 'yes',
+    positions: [
+      ...new Set(
+        typed(fields.positions)
+          .split(/[\s,]+/)
+          .map(identifierFrom),
+      ),
+    ].filter((one) => one !== 'unnamed'),
+  }
+  return makeProcedureFile(shelf, title, newProcedure(answers))
+}
+
+/** The names of the machine files of the library. */
+export function machinesOf(reader: LibraryReader): readonly string[] {
+  return reader
+    .listFolder('shared/machines')
+    .filter((path) => path.endsWith('.yaml'))
+    .map((path) => path.slice('shared/machines/'.length, -'.yaml'.length))
+}
+
+function machineFacts(reader: LibraryReader, id: string): MachineFacts | null {
+  if (!machinesOf(reader).includes(id)) return null
+  const machine = readMachine(reader, id).value.value ?? undefined
+  const energies = valueAt(machine, 'energies')
+  const points = valueAt(machine, 'isolation-points')
+  return {
+    id,
+    energies:
+      energies?.kind !== 'map'
+        ? []
+        : energies.entries.map(({ key, value }) => {
+            const kind = valueAt(value, 'kind')
+            return { id: key, kind: kind?.kind === 'scalar' ? kind.text : '' }
+          }),
+    isolationPoints: points?.kind === 'map' ? points.entries.map(({ key }) => key) : [],
+  }
 }
 
 /** A copy under another number and title, as a draft, with its figures. */
@@ -42,23 +96,6 @@ function asCopy(text: string, number: string, title: string, date: string): stri
     .replace(/^date:.*$/m, `date: ${date}`)
   const body = text.slice(end).replace(/^# .*$/m, () => `# ${title}`)
   return `${front.trimEnd()}${body}`
-}
-
-function firstText(number: string, title: string, date: string): string {
-  return `---
-number: ${number === '' ? '??' : number}
-title: ${quoted(title)}
-revision: A
-status: draft
-date: ${date}
----
-
-# ${title}
-
-## Make safe {#make-safe}
-
-1. 
-`
 }
 
 const quoted = (title: string): string => JSON.stringify(title)

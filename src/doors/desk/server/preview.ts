@@ -1,6 +1,7 @@
 import { loadTypesetter, type MissingTypesetter, type Typesetter } from '../../../devices/typesetter/typesetter.ts'
+import { type DocumentDrawing, documentDrawings } from '../../../drawings/document-drawings.ts'
 import type { FlowProof } from '../../../flow/proof.ts'
-import { checklistSources } from '../../../outputs/checklist/checklist-sources.ts'
+import { checklistSources, type PrintSources } from '../../../outputs/checklist/checklist-sources.ts'
 import { pageHtml } from '../../../outputs/page/page-html.ts'
 import { makeStepFile } from '../../../step-file/make-step-file.ts'
 import type { StepFile } from '../../../step-file/step-file.ts'
@@ -63,24 +64,35 @@ export function pageOf(looked: Looked): string | null {
   }
 }
 
-export type Printed =
-  | { readonly kind: 'pdf'; readonly bytes: Uint8Array; readonly pageOfStep: Readonly<Record<string, number>> }
+export type Typeset<Made> =
+  | { readonly kind: 'made'; readonly made: Made }
   | { readonly kind: 'failed'; readonly because: string }
 
 let loaded: Typesetter | MissingTypesetter | null = null
 
-const prints = new WeakMap<Looked, Promise<Printed>>()
+/** The printed sheet of a text as it goes to the printer. */
+export const printOf = oncePerLook((typesetter, sources) => typesetter.render(sources))
 
-/** The printed sheet of a text, with the page on which each step begins. */
-export function printOf(looked: Looked): Promise<Printed> {
-  const before = prints.get(looked)
-  if (before !== undefined) return before
-  const print = typeset(looked)
-  prints.set(looked, print)
-  return print
+/** The printed sheet as a picture for the screen, with where each step came to stand. */
+export const pictureOf = oncePerLook((typesetter, sources) => typesetter.picture(sources))
+
+function oncePerLook<Made>(
+  make: (typesetter: Typesetter, sources: PrintSources) => Promise<Made>,
+): (looked: Looked) => Promise<Typeset<Made>> {
+  const done = new WeakMap<Looked, Promise<Typeset<Made>>>()
+  return (looked) => {
+    const before = done.get(looked)
+    if (before !== undefined) return before
+    const result = typeset(looked, make)
+    done.set(looked, result)
+    return result
+  }
 }
 
-async function typeset(looked: Looked): Promise<Printed> {
+async function typeset<Made>(
+  looked: Looked,
+  make: (typesetter: Typesetter, sources: PrintSources) => Promise<Made>,
+): Promise<Typeset<Made>> {
   const sheet = sheetOf(looked)
   if (sheet === null) return { kind: 'failed', because: 'There is nothing to print yet.' }
   loaded ??= loadTypesetter()
@@ -88,10 +100,21 @@ async function typeset(looked: Looked): Promise<Printed> {
   const draft = sheet.isUnfinished || sheet.stepFile.document.status === 'draft'
   const paper = looked.library.configuration.paper ?? 'a4'
   try {
-    const { bytes, marks } = await loaded.typeset(checklistSources(sheet.stepFile, { paper, draft, standard: 'a-3a' }))
-    const starts = marks.filter(({ what }) => what === 'start' || what === 'phase')
-    return { kind: 'pdf', bytes, pageOfStep: Object.fromEntries(starts.map(({ number, page }) => [number, page])) }
+    const sources = checklistSources(sheet.stepFile, { paper, draft, standard: 'a-3a' })
+    return { kind: 'made', made: await make(loaded, sources) }
   } catch (error) {
     return { kind: 'failed', because: error instanceof Error ? error.message : String(error) }
+  }
+}
+
+/** The ways through the work, drawn; empty where nothing can be drawn yet. */
+export function drawingsOf(looked: Looked): readonly Pick<DocumentDrawing, 'of' | 'title' | 'says' | 'svg'>[] {
+  const sheet = sheetOf(looked)
+  if (sheet === null) return []
+  try {
+    return documentDrawings(sheet.stepFile).filter((drawing) => drawing.of === 'flow')
+  } catch (error) {
+    if (sheet.isUnfinished) return []
+    throw error
   }
 }

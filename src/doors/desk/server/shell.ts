@@ -23,4 +23,7 @@ export function shellPage(): { readonly html: string; readonly policy: string } 
 
 /** For the page and the sheet, which stand in frames of the desk: no script of theirs runs there. */
 export const framedPage = "sandbox allow-same-origin; frame-ancestors 'self'"
+/** A viewer of PDFs is a page of its own and brings its style along. */
 export const framedSheet = "default-src 'none'; style-src 'unsafe-inline'; object-src 'self'; frame-ancestors 'self'"
+/** A picture that loads nothing and runs nothing; its letters and figures stand in it. */
+export const pictureAlone = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; frame-ancestors 'none'"

@@ -1,7 +1,15 @@
-import { type Compiled, compileProcedure, type OpenLibrary, openLibrary } from '../../../compile.ts'
+import {
+  type Compiled,
+  type CompileMemory,
+  compileProcedure,
+  newMemory,
+  type OpenLibrary,
+  openLibrary,
+} from '../../../compile.ts'
 import { libraryOnDisk } from '../../../devices/library-on-disk.ts'
 import type { LibraryReader } from '../../../library/library-reader.ts'
 import { withTexts } from '../../../library/with-texts.ts'
+import { type OpenText, openText } from '../../../writing/open-text.ts'
 
 /** What the compiler last said of a procedure, and of which text. */
 export interface Looked {
@@ -19,6 +27,8 @@ export interface Workplace {
   readonly look: (file: string, text: string) => Looked
   /** The last look at a procedure, or null. */
   readonly last: (file: string) => Looked | null
+  /** The text read for whoever helps to write it: only what changed since the last time is read again. */
+  readonly read: (file: string, text: string) => OpenText
   /** Something in `shared/` or the settings changed: everything is read again. */
   readonly forget: () => void
 }
@@ -30,6 +40,8 @@ const kept = 8
 export function openWorkplace(root: string): Workplace {
   const texts = new Map<string, string>()
   const looks = new Map<string, Looked>()
+  const reads = new Map<string, OpenText>()
+  const memories = new Map<string, CompileMemory>()
   const disk = libraryOnDisk(root)
   const reader = withTexts(disk, texts)
   let library: OpenLibrary | null = null
@@ -45,7 +57,9 @@ export function openWorkplace(root: string): Workplace {
       if (before?.text === text) return before
       const started = performance.now()
       texts.set(file, text)
-      const compiled = compileProcedure(file, opened())
+      const memory = memories.get(file) ?? newMemory()
+      memories.set(file, memory)
+      const compiled = compileProcedure(file, opened(), memory)
       const looked = { text, compiled, library: opened(), took: performance.now() - started }
       looks.delete(file)
       looks.set(file, looked)
@@ -53,13 +67,25 @@ export function openWorkplace(root: string): Workplace {
         if (looks.size <= kept) break
         looks.delete(oldest)
         texts.delete(oldest)
+        memories.delete(oldest)
       }
       return looked
+    },
+    read: (file, text) => {
+      const before = reads.get(file)
+      if (before?.text === text) return before
+      const read = openText(file, text, opened(), before)
+      reads.delete(file)
+      reads.set(file, read)
+      for (const oldest of reads.keys()) if (reads.size > kept) reads.delete(oldest)
+      return read
     },
     last: (file) => looks.get(file) ?? null,
     forget: () => {
       library = null
       looks.clear()
+      reads.clear()
+      memories.clear()
     },
   }
 }
