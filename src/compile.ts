@@ -15,6 +15,7 @@ import { type LibraryConfiguration, readConfiguration } from './library/read-con
 import { textOrFinding } from './library/read-library-file.ts'
 import { readMachine } from './library/read-machine.ts'
 import { readWords, type Words } from './library/read-words.ts'
+import { type ModelMemory, newModelMemory } from './model/model-memory.ts'
 import type { FragmentShelf, FragmentSource } from './model/passes/include-fragments.ts'
 import type { Procedure } from './model/procedure.ts'
 import { resolveProcedure } from './model/resolve-procedure.ts'
@@ -79,11 +80,12 @@ export function openLibrary(reader: LibraryReader): OpenLibrary {
 export interface CompileMemory {
   readonly reading: ReadingMemory
   readonly shared: SharedMemory
+  readonly model: ModelMemory
   readonly flow: FlowMemory
 }
 
 export function newMemory(): CompileMemory {
-  return { reading: newReadingMemory(), shared: new Map(), flow: newFlowMemory() }
+  return { reading: newReadingMemory(), shared: new Map(), model: newModelMemory(), flow: newFlowMemory() }
 }
 
 /**
@@ -105,16 +107,20 @@ export function compileProcedure(file: string, library: OpenLibrary, memory: Com
   const read = memory === null ? readProcedure(source) : readProcedureAgain(source, memory.reading)
   const stretches = memory?.reading.stretches ?? null
   const written = fitProcedure(read.value)
-  const resolved = resolveProcedure(written.value, {
-    library: library.reader,
-    defaults: library.configuration,
-    catalogues: {
-      ...library.catalogues,
-      roles: new Map([...library.catalogues.roles, ...library.configuration.roles]),
+  const resolved = resolveProcedure(
+    written.value,
+    {
+      library: library.reader,
+      defaults: library.configuration,
+      catalogues: {
+        ...library.catalogues,
+        roles: new Map([...library.catalogues.roles, ...library.configuration.roles]),
+      },
+      fragments: shelves.fragments,
+      machine: shelves.machine,
     },
-    fragments: shelves.fragments,
-    machine: shelves.machine,
-  })
+    memory?.model ?? null,
+  )
   const procedure = { ...resolved.value, graph: buildGraph(resolved.value) }
   const earlier = [...read.findings, ...written.findings, ...resolved.findings]
   // A document that cannot be read is not judged: what the checks would miss in it was never lost by its author.

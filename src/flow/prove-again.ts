@@ -1,5 +1,9 @@
 import type { Phase, Procedure, Step } from '../model/procedure.ts'
-import type { FlowProof } from './proof.ts'
+import { isSameWork } from '../model/same-work.ts'
+import { isEqual } from '../text/is-equal.ts'
+import { oncePer } from '../text/once-per.ts'
+import type { Place } from '../text/place.ts'
+import type { FlowFault, FlowProof } from './proof.ts'
 import { proveFlow } from './prove-flow.ts'
 
 /** What was proved last, and of what. */
@@ -20,94 +24,37 @@ export function proveFlowAgain(procedure: Procedure, memory: FlowMemory | null):
   return proof
 }
 
-/** What the telling of a fault shows beside what it rests on: words, and where they stand. */
-type Shown = 'at' | 'text'
-/** What no way rests on, and nothing told of one shows. */
-const BESIDE_STEP: ReadonlySet<keyof Step> = new Set<keyof Step>([
-  'details',
-  'hazards',
-  'ppe',
-  'uses',
-  'takes',
-  'tries',
-  'undoes',
-  'workings',
-  'entries',
-  'statesBefore',
-  'statesAfter',
-])
-const BESIDE_PHASE: ReadonlySet<keyof Phase> = new Set<keyof Phase>([
-  'prose',
-  'ppe',
-  'hazards',
-  'takes',
-  'reverseOf',
-  'entries',
-  'statesBefore',
-  'statesAfter',
-])
-const PARTS = [
-  'document',
-  'roles',
-  'machine',
-  'states',
-  'zones',
-  'never',
-  'graph',
-] as const satisfies readonly (keyof Procedure)[]
+/** Parts of the document that a way may rest on; the graph is drawn from the phases. */
+const PARTS = ['document', 'roles', 'machine', 'states', 'zones', 'never', 'graph'] as const
 
+/** Where a fault was told, the words of the steps on its way and their places are among what was said. */
 function holdsFor(proof: FlowProof, before: Procedure, now: Procedure): boolean {
-  const shown: readonly Shown[] = proof.faults.length === 0 ? ['at', 'text'] : []
-  const skipped = (key: string): boolean => (shown as readonly string[]).includes(key)
-  const isSameStep = (one: Step, other: Step): boolean =>
-    one === other ||
-    (isSame(one, other, (key) => skipped(key) || key === 'steps' || BESIDE_STEP.has(key as keyof Step)) &&
-      isSameList(one.steps, other.steps, isSameStep))
-  const isSamePhase = (one: Phase, other: Phase): boolean =>
-    one === other ||
-    (isSame(one, other, (key) => skipped(key) || key === 'steps' || BESIDE_PHASE.has(key as keyof Phase)) &&
-      isSameList(one.steps, other.steps, isSameStep))
+  const shown = placesShown(proof)
+  const isPlace = (key: string): boolean => shown.size === 0 && key === 'at'
   return (
-    PARTS.every((part) => isEqual(before[part], now[part], shown.includes('at'))) &&
-    isSameList(before.phases, now.phases, isSamePhase)
+    PARTS.every((part) => isEqual(before[part], now[part], isPlace)) &&
+    isSameWork(before.phases, now.phases, (part) => !standsIn(part, shown))
   )
+}
 
-  function isSame<Part extends object>(one: Part, other: Part, isSkipped: (key: string) => boolean): boolean {
-    const keys = Object.keys(one)
-    return (
-      keys.length === Object.keys(other).length &&
-      keys.every(
-        (key) => isSkipped(key) || isEqual(one[key as keyof Part], other[key as keyof Part], shown.includes('at')),
-      )
-    )
+/** Every place that a told fault points at. */
+const placesShown = oncePer(
+  ({ faults }: FlowProof): ReadonlySet<string> =>
+    new Set(faults.flatMap(placesOf).map(({ file, start }) => `${file} ${start}`)),
+)
+
+function placesOf({ at, story, related }: FlowFault): readonly Place[] {
+  return [at, ...story.map((line) => line.at), ...related.map((one) => one.at)]
+}
+
+/** Whether any place of a phase or step, but for the steps below it, is among these. */
+function standsIn(part: Phase | Step, shown: ReadonlySet<string>): boolean {
+  if (shown.size === 0) return false
+  const { steps: _, ...own } = part
+  const isIn = (value: unknown): boolean => {
+    if (typeof value !== 'object' || value === null) return false
+    if ('file' in value && 'start' in value) return shown.has(`${value.file} ${value.start}`)
+    return Object.values(value).some(isIn)
   }
-}
-
-function isSameList<Item>(
-  some: readonly Item[],
-  others: readonly Item[],
-  isSame: (a: Item, b: Item) => boolean,
-): boolean {
-  return some.length === others.length && some.every((one, index) => isSame(one, others[index] as Item))
-}
-
-/** @param withoutPlaces whether `at` may differ */
-function isEqual(one: unknown, other: unknown, withoutPlaces: boolean): boolean {
-  if (one === other) return true
-  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null) return false
-  if (Array.isArray(one))
-    return (
-      Array.isArray(other) &&
-      one.length === other.length &&
-      one.every((item, index) => isEqual(item, other[index], withoutPlaces))
-    )
-  const keys = Object.keys(one)
-  return (
-    keys.length === Object.keys(other).length &&
-    keys.every(
-      (key) =>
-        (withoutPlaces && key === 'at') ||
-        (key in other && isEqual(one[key as keyof typeof one], other[key as keyof typeof other], withoutPlaces)),
-    )
-  )
+  return isIn(own)
 }

@@ -1,5 +1,6 @@
 import { type Finding, found, type Outcome } from '../findings/finding.ts'
 import { nearestName } from '../text/nearest-name.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { BlockNode, MapEntry, MapNode } from './block-node.ts'
 import { type BlockPlace, blockKeys, type LocatedSchema, schemaNamed } from './fit-block-schema.ts'
 import { withoutEmptyValues } from './fit-empty.ts'
@@ -16,8 +17,8 @@ import type { WrittenBlock, WrittenPhase, WrittenProcedure, WrittenStep } from '
  * What does not fit is reported and left out, so that later stages meet only valid shapes.
  */
 export function fitProcedure(written: WrittenProcedure): Outcome<WrittenProcedure> {
-  const frontMatter = fitOptional(written.frontMatter, 'front-matter')
-  const block = fitOptional(written.block, 'document')
+  const frontMatter = written.frontMatter === null ? noBlock : fitFrontMatter(written.frontMatter)
+  const block = written.block === null ? noBlock : fitDocument(written.block)
   const phases = written.phases.map(fitPhase)
   return {
     value: {
@@ -30,7 +31,7 @@ export function fitProcedure(written: WrittenProcedure): Outcome<WrittenProcedur
   }
 }
 
-function fitPhase(phase: WrittenPhase): Outcome<WrittenPhase> {
+const fitPhase = oncePer((phase: WrittenPhase): Outcome<WrittenPhase> => {
   const block = fitOptional(phase.block, 'phase')
   const steps = phase.steps.map(fitStep)
   const branches = phase.branches.map(fitPhase)
@@ -43,19 +44,25 @@ function fitPhase(phase: WrittenPhase): Outcome<WrittenPhase> {
     },
     findings: [block, ...steps, ...branches].flatMap(({ findings }) => findings),
   }
-}
+})
 
-function fitStep(step: WrittenStep): Outcome<WrittenStep> {
+const fitStep = oncePer((step: WrittenStep): Outcome<WrittenStep> => {
   const block = fitOptional(step.block, 'step')
   const steps = step.steps.map(fitStep)
   return {
     value: { ...step, block: block.value, steps: steps.map(({ value }) => value) },
     findings: [block, ...steps].flatMap(({ findings }) => findings),
   }
-}
+})
+
+const noBlock: Outcome<null> = { value: null, findings: [] }
+
+const fitFrontMatter = oncePer((block: WrittenBlock) => fitBlock(block, 'front-matter'))
+
+const fitDocument = oncePer((block: WrittenBlock) => fitBlock(block, 'document'))
 
 function fitOptional(block: WrittenBlock | null, place: BlockPlace): Outcome<WrittenBlock | null> {
-  return block === null ? { value: null, findings: [] } : fitBlock(block, place)
+  return block === null ? noBlock : fitBlock(block, place)
 }
 
 /** The same for a fragment: its front matter, the block of the phase that it is the inside of, and its steps. */

@@ -1,21 +1,21 @@
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { compileProcedure, openLibrary } from '../../src/compile.ts'
 import { alignmentDrawing } from '../../src/drawings/alignment-plan.ts'
 import { boltPatternDrawing, ordinal } from '../../src/drawings/bolt-pattern.ts'
 import { documentDrawings } from '../../src/drawings/document-drawings.ts'
 import { stepDrawings } from '../../src/drawings/step-drawings.ts'
 import type { Drawing } from '../../src/drawings/svg.ts'
 import { rational } from '../../src/quantities/rational.ts'
+import { makeStepFile } from '../../src/step-file/make-step-file.ts'
 import type { StepFile } from '../../src/step-file/step-file.ts'
 import { reverseDials } from '../../src/trade/alignment/alignment.ts'
 import { toNumber } from '../../src/trade/binary.ts'
 import { circleOrder, rectangleOrder } from '../../src/trade/fasteners/tightening-order.ts'
-import { compileProcedure, openLibrary } from '../../src/compile.ts'
-import { makeStepFile } from '../../src/step-file/make-step-file.ts'
 import { allSteps, type StepSheet } from '../../src/wording/step-file-parts.ts'
-import { mapLibrary } from '../map-library.ts'
 import { stepFileOf } from '../compile-text.ts'
+import { mapLibrary } from '../map-library.ts'
 import { loadText } from '../model/loads-text.ts'
 import { faultsOf, outside, overlaps, pointsOf, sizeOf, textsIn } from './seen.ts'
 
@@ -456,8 +456,23 @@ describe('the whole of a procedure', () => {
       const [first] = step.decide?.branches ?? []
       if (!step.decide || !first) return step
       const go = { ...first, action: 'go' as const, target: { id: 'close', number: '3' } }
-      const stop = { ...first, action: 'stop' as const, target: null, reason: 'A long reason for which nobody may go on here, told in full.' }
-      return { ...step, decide: { ...step.decide, branches: [...step.decide.branches, { ...go, answer: 'a long answer that needs more than one line of its own' }, { ...stop, answer: 'worse' }] } }
+      const stop = {
+        ...first,
+        action: 'stop' as const,
+        target: null,
+        reason: 'A long reason for which nobody may go on here, told in full.',
+      }
+      return {
+        ...step,
+        decide: {
+          ...step.decide,
+          branches: [
+            ...step.decide.branches,
+            { ...go, answer: 'a long answer that needs more than one line of its own' },
+            { ...stop, answer: 'worse' },
+          ],
+        },
+      }
     }
     const many = { ...stepFile, phases: stepFile.phases.map((phase) => ({ ...phase, steps: phase.steps.map(more) })) }
     const [flow] = documentDrawings(many)
@@ -475,10 +490,19 @@ describe('the whole of a procedure', () => {
       const text = readFileSync(`tests/corpus/${name}.md`, 'utf8')
       const { procedure } = compileProcedure(file, openLibrary(mapLibrary({ [file]: text })))
       if (procedure === null) throw new Error('it cannot be read')
-      const none = { verdict: 'not-proved', situations: 0, variants: 0, properties: [], notModelled: [], faults: [] } as const
+      const none = {
+        verdict: 'not-proved',
+        situations: 0,
+        variants: 0,
+        properties: [],
+        notModelled: [],
+        faults: [],
+      } as const
       const whole = makeStepFile(procedure, none, [], [])
       for (const drawing of [...documentDrawings(whole), ...drawnIn(whole)]) expectFine(drawing)
-      const numbers = documentDrawings(whole).filter((drawing) => drawing.of === 'flow').flatMap(({ svg }) => textsIn(svg).map(({ says }) => says))
+      const numbers = documentDrawings(whole)
+        .filter((drawing) => drawing.of === 'flow')
+        .flatMap(({ svg }) => textsIn(svg).map(({ says }) => says))
       for (const { number } of whole.phases) expect(numbers).toContain(number)
     },
   )

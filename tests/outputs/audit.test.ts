@@ -9,10 +9,10 @@ import { compileProcedure, openLibrary } from '../../src/compile.ts'
 import { libraryOnDisk } from '../../src/devices/library-on-disk.ts'
 import { auditCsv } from '../../src/outputs/audit/audit-csv.ts'
 import { auditHtml } from '../../src/outputs/audit/audit-html.ts'
-import { csvText } from '../../src/wording/csv-text.ts'
 import { indexHtml } from '../../src/outputs/index-page/index-html.ts'
 import type { StepFile } from '../../src/step-file/step-file.ts'
 import { placeOfAcceptance } from '../../src/wording/accepted-text.ts'
+import { csvText } from '../../src/wording/csv-text.ts'
 import { allSteps } from '../../src/wording/step-file-parts.ts'
 import { openBrowser, type TestBrowser } from '../browser.ts'
 import { stepFileOf } from '../compile-text.ts'
@@ -351,15 +351,17 @@ describe('the audit as a file', () => {
     expect(html).toContain(`${says} (no numbered signature says so)`)
     const [first] = small.holds
     if (first === undefined) throw new Error('no hold')
-    expect(
-      auditHtml({ ...small, holds: [...small.holds, { ...first, hold: 'watch#hold-supervisor', says }] }),
-    ).toContain(`${says} (H2)`)
+    // At 2.3, when the exposure at 1.1 is over.
+    const late = { ...first, hold: 'watch#hold-supervisor', says }
+    expect(auditHtml({ ...small, holds: [...small.holds, late] })).toContain(`${says} (H2, signed only afterwards)`)
+    const inTime = { ...small, phases: small.phases.toReversed(), holds: [...small.holds, late] }
+    expect(auditHtml(inTime)).toContain(`${says} (H2)`)
   })
 
   it('is on the index', () => {
     const listed = indexHtml([{ folder: 'KRQ-TX-001-A', stepFile: small, files: ['audit.csv', 'audit.html'] }])
     const links = [...listed.matchAll(/href="(KRQ[^"]+)"/g)].map(([, address]) => address)
-    expect(links).toEqual(['KRQ-TX-001-A/audit.csv', 'KRQ-TX-001-A/audit.html'])
+    expect(links).toEqual(['KRQ-TX-001-A/audit.html', 'KRQ-TX-001-A/audit.csv'])
   })
 
   it('reads like this', () => {

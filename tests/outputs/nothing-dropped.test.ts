@@ -1,17 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import { schemas } from '#generated/schemas'
-import { buildGraph } from '../../src/flow/build-graph.ts'
-import { proveFlow } from '../../src/flow/prove-flow.ts'
-import { resolveProcedure } from '../../src/model/resolve-procedure.ts'
 import { checklistSources } from '../../src/outputs/checklist/checklist-sources.ts'
 import { pageHtml } from '../../src/outputs/page/page-html.ts'
-import { makeStepFile } from '../../src/step-file/make-step-file.ts'
 import type { StepFile } from '../../src/step-file/step-file.ts'
-import { fitProcedure } from '../../src/syntax/fit-schema.ts'
-import { readProcedure } from '../../src/syntax/read-procedure.ts'
-import { sourceText } from '../../src/text/source-text.ts'
 import { procedureText } from '../compile-text.ts'
-import { mapLibrary } from '../map-library.ts'
+import { stepFileUnchecked } from '../step-file-unchecked.ts'
 
 interface KeySchema {
   readonly examples: readonly unknown[]
@@ -52,21 +45,6 @@ function withExample(key: string, place: string, example: unknown): string {
     ].join('\n'),
     'variants: { wheel-stud: [m22, m24] }\n',
   )
-}
-
-/** The step file of a text whether or not a check would let it pass. */
-function stepFileUnchecked(text: string): StepFile {
-  const written = fitProcedure(readProcedure(sourceText('procedures/example/example.md', text)).value).value
-  const none = new Map()
-  const { value } = resolveProcedure(written, {
-    library: mapLibrary({}),
-    defaults: { site: null, printUnits: ['metric', 'inch'], language: 'en' },
-    catalogues: { tools: none, instruments: none, gear: none, ppe: none, hazards: none, roles: none },
-    fragments: { ids: [], read: () => ({ value: null, findings: [] }) },
-    machine: () => ({ value: null, findings: [] }),
-  })
-  const procedure = { ...value, graph: buildGraph(value) }
-  return makeStepFile(procedure, proveFlow(procedure), [], [])
 }
 
 /** Words and figures of at least two letters, whatever stands between them. */

@@ -105,6 +105,32 @@ describe('what stands proved', () => {
   })
 })
 
+it('a place rests only on signatures that prove what it rests on: no witness, no other role', () => {
+  const power = state('power', ['live', 'isolated'], { safe: ['isolated'], provedBy: ['supervisor'] })
+  const zone = {
+    id: 'under',
+    name: 'under',
+    position: null,
+    what: 'below it',
+    safeWhen: [claim('power', 'isolated')],
+    entry: null,
+  }
+  const proved = (...holds: ReturnType<typeof hold>[]) => {
+    const steps = [step('a/prove', '1.1', 'Prove it.', { proves: [claim('power', 'isolated')], holds })]
+    const summaries = holds.map(({ id, kind, role, says }) => ({
+      ...{ hold: id, step: 'a/prove', number: '1.1', position: null, kind, role, says, hazards: [] },
+      proves: [claim('power', 'isolated')],
+      zones: ['under'],
+    }))
+    const phases = [phase('a', '1', 'First', { steps })]
+    return whatCanKill(stepFile({ states: [power], zones: [zone], phases, holds: summaries })).lines[0]?.proved
+  }
+  const signed = hold('a/prove', 'supervisor', 'Dead.')
+  expect(proved({ ...signed, id: 'w', kind: 'witness' }, signed)).toBe('H2 at 1.1')
+  expect(proved({ ...signed, id: 'f', role: 'fitter' }, signed)).toBe('H2 at 1.1')
+  expect(proved({ ...signed, timing: 'before' })).toBe('no signature')
+})
+
 it('the first page has five lines at most, DANGER first, and says how many more there are', () => {
   const words = ['warning', 'danger'] as const
   const hazards = Array.from({ length: 12 }, (_, index) =>

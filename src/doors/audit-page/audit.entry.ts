@@ -68,7 +68,11 @@ for (const table of document.querySelectorAll<HTMLTableElement>('section.table t
     button.className = 'sort'
     button.textContent = head.textContent
     button.addEventListener('click', () => sortBy(table, column, heads))
-    head.replaceChildren(button)
+    // A button is not repeated at the head of each printed page; words are.
+    const words = document.createElement('span')
+    words.className = 'paper-head'
+    words.textContent = head.textContent
+    head.replaceChildren(button, words)
   })
 }
 

@@ -12,7 +12,8 @@ import { energyLines, lockLines } from './energy-lines.ts'
 import { acceptedLines, EXPOSED, exposureLines } from './exposure-lines.ts'
 import { figureGroups } from './figure-items.ts'
 import { auditedDocuments } from './library-documents.ts'
-import { gapTable, libraryGaps, libraryTables } from './library-tables.ts'
+import { gapTable, libraryGaps } from './library-gaps.ts'
+import { libraryTables } from './library-tables.ts'
 import { headcountLines, holdLines, shownGroups, unsignedProofLines } from './proof-lines.ts'
 
 /** What the safety officer reads before a procedure is signed: one page, without a script, to read or to print. */

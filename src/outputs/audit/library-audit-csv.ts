@@ -3,7 +3,7 @@ import { csvText } from '../../wording/csv-text.ts'
 import { auditRows, COLUMNS, type Row } from './audit-csv.ts'
 import { GAPS } from './gap-lines.ts'
 import { type AuditedDocument, auditedDocuments } from './library-documents.ts'
-import { libraryGaps } from './library-tables.ts'
+import { libraryGaps } from './library-gaps.ts'
 import { conflictsOf, DEALT_WORDS, type MachineMatrix, machineMatrices, placesOf } from './machine-matrix.ts'
 
 /** The audit of a library as a table: gaps first, then machine by energy by procedure, then each procedure's own rows. */

@@ -8,7 +8,9 @@ import { statusWord } from '../../wording/status-text.ts'
 import { type AuditCell, type AuditTable, cell, strongCell, tableView } from './audit-table.ts'
 import { GAPS, type GapGroup } from './gap-lines.ts'
 import { type AuditedDocument, auditedDocuments } from './library-documents.ts'
-import { documentCell, gapTable, type LibraryGap, libraryGaps, libraryTables } from './library-tables.ts'
+import { gapTable, type LibraryGap, libraryGaps } from './library-gaps.ts'
+import { documentCell } from './library-rows.ts'
+import { libraryTables } from './library-tables.ts'
 import {
   conflictsOf,
   DEALT_WORDS,

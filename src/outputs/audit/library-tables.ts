@@ -1,54 +1,16 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { zoneInWords } from '../../wording/people-text.ts'
 import { claimsInWords, inWords } from '../../wording/state-text.ts'
-import { type AuditCell, type AuditRow, type AuditTable, cell, strongCell } from './audit-table.ts'
+import { type AuditCell, type AuditTable, cell, strongCell } from './audit-table.ts'
 import { hotWorkLines, liftLines } from './danger-work.ts'
 import { energyLines, lockLines } from './energy-lines.ts'
 import { exposuresOf } from './exposure.ts'
 import { acceptedLines } from './exposure-lines.ts'
-import { GAPS, type GapLine, gapLines, worstGapsFirst } from './gap-lines.ts'
 import { hazardLines } from './hazard-lines.ts'
 import type { AuditedDocument } from './library-documents.ts'
-import type { Conflict } from './machine-matrix.ts'
+import { documentCell, documentRow } from './library-rows.ts'
 import { placesInShort } from './places.ts'
 import { PROOF_WORDS, proofLines, roleLines } from './proof-ways.ts'
-
-/** A gap with the procedure it is in. */
-export type LibraryGap = GapLine & { readonly document: AuditedDocument }
-
-/** Gaps of every procedure and those that show only side by side, the worst first. */
-export function libraryGaps(
-  documents: readonly AuditedDocument[],
-  conflicts: readonly Conflict[],
-): readonly LibraryGap[] {
-  // Beside another procedure that deals with it, an energy is told once, with that procedure.
-  const isTold = ({ document, energy }: LibraryGap) =>
-    energy !== undefined && conflicts.some((one) => one.document === document && one.energy === energy)
-  const own = documents
-    .flatMap((document) => gapLines(document.stepFile).map((line): LibraryGap => ({ ...line, document })))
-    .filter((gap) => !isTold(gap))
-  return worstGapsFirst([...own, ...conflicts])
-}
-
-export function gapTable(gaps: readonly LibraryGap[]): AuditTable {
-  return {
-    id: 'gaps',
-    title: 'Where somebody is exposed without signed proof',
-    says: 'The worst first. What nobody declared is here too, as far as machines and procedures side by side show it.',
-    none: 'No gap was found in what these procedures declare. What nobody declared anywhere cannot be seen here.',
-    columns: ['What is missing', 'Procedure', 'Steps', 'Who', 'Where', 'What stands there'],
-    rows: gaps.map(({ document, kind, steps, who, where, says }) =>
-      row(document, [
-        strongCell(GAPS[kind].words),
-        documentCell(document),
-        cell(steps === '' ? 'whole document' : steps),
-        cell(who),
-        cell(where),
-        cell(says),
-      ]),
-    ),
-  }
-}
 
 /** Everything else, a table a question, in the order in which they are asked. */
 export function libraryTables(documents: readonly AuditedDocument[]): readonly AuditTable[] {
@@ -66,21 +28,6 @@ export function libraryTables(documents: readonly AuditedDocument[]): readonly A
   ]
 }
 
-const row = (document: AuditedDocument, cells: readonly AuditCell[], roles: readonly string[] = []): AuditRow => ({
-  of: {
-    documents: [document.name],
-    machine: document.machine,
-    statuses: [document.status],
-    roles: roles.length > 0 ? roles : document.stepFile.roles.map(({ id }) => inWords(id)),
-  },
-  cells,
-})
-
-/** Leads to the audit of the one procedure. */
-export function documentCell(document: AuditedDocument): AuditCell {
-  return { ...cell(document.name), address: `${encodeURIComponent(document.folder)}/audit.html` }
-}
-
 /** One row a line, with the procedure in the second column. */
 function table<Line>(
   parts: Omit<AuditTable, 'rows'>,
@@ -92,7 +39,7 @@ function table<Line>(
   const rows = documents.flatMap((document) =>
     linesOf(document.stepFile).map((line) => {
       const [first, ...others] = cellsOf(line)
-      return row(document, [first ?? cell(''), documentCell(document), ...others], rolesOf(line))
+      return documentRow(document, [first ?? cell(''), documentCell(document), ...others], rolesOf(line))
     }),
   )
   return { ...parts, rows }

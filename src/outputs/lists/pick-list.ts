@@ -174,6 +174,6 @@ function headOfSeveral(stepFiles: readonly StepFile[], paper: ListPaper): ListHe
     date: datePartsOf(dates.at(-1) ?? ''),
     language: stepFiles[0]?.document.language ?? 'en',
     notForUse: unissued.length === 0 ? null : `NOT ISSUED: ${unissued.map(nameOf).sort().join(', ')}`,
-    cautions: [],
+    cautions: [...new Set(stepFiles.flatMap(({ cautions }) => cautions))],
   }
 }

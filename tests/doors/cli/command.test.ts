@@ -384,6 +384,15 @@ describe('witnessmark by itself', () => {
                                                    list them all.
         desk [options] [folder]                    Write procedures in the browser, with what the
                                                    technician gets beside the text. Ctrl-C closes it.
+        read-back [options] <pdf>                  Read a checklist that was filled in on a screen: judge
+                                                   it, say what is missing, write its record.
+        new [options] [target]                     Begin a procedure: what no option says is asked for.
+        format [options] <files...>                Lay out front matter and blocks as usual. Prose and
+                                                   remarks stay as they are.
+        watch [options] <files...>                 Build, and build again whatever is saved. Ctrl-C ends
+                                                   it.
+        lsp [options]                              Answer an editor over standard input and output, as the
+                                                   Language Server Protocol says.
         convert [options] <quantity> [unit]        Convert a quantity or a limit; limits are rounded so
                                                    that no bad part passes.
         judge-reading [options] <limit> <reading>  Judge a reading by a limit: in (exit status 0), out or
@@ -398,16 +407,22 @@ describe('witnessmark by itself', () => {
       Check procedures, then write the outputs of those without an error.
 
       Arguments:
-        files              Procedures, folders of procedures, or patterns.
+        files                   Procedures, folders of procedures, or patterns.
 
       Options:
-        --out <folder>     Folder to write into. (default: "out")
-        --paper <size>     Paper of the checklist; else what the library says, else a4. (choices: "a4",
-                           "letter")
-        --format <format>  How findings are printed. (choices: "text", "json", "sarif", default: "text")
-        --draft            Write drafts too, marked NOT FOR USE. (default: false)
-        --timings          Say at the end how long each output took. (default: false)
-        --help             Print this help.
+        --out <folder>          Folder to write into. (default: "out")
+        --paper <size>          Paper of the checklist; else what the library says, else a4. (choices:
+                                "a4", "letter")
+        --format <format>       How findings are printed. (choices: "text", "json", "sarif", default:
+                                "text")
+        --draft                 Write drafts too, marked NOT FOR USE. (default: false)
+        --timings               Say at the end how long each output took. (default: false)
+        --variant <name=value>  Print for one machine too, such as wheel-stud=m22; once for each variant.
+                                (default: all, with marks)
+        --units <count>         Units of the limits in print. (choices: "one", "two", default: "two")
+        --pdf-standard <name>   One a file. (choices: "a-3a", "ua-1", default: "a-3a")
+        --fillable              Make a checklist to fill in on a screen too. (default: false)
+        --help                  Print this help.
       "
     `)
     expect(await run(['--version'])).toEqual({ status: 0, out: '0.0.0\n', err: '' })
