@@ -92,6 +92,37 @@ repeat: { until: gap in limit, at-most: 4, else: stop }
   })
 })
 
+describe('things taken off in a repeat', () => {
+  const job = (refits: string) => `
+## Take off {#off}
+
+\`\`\`yaml
+repeat: { each: [left, right] }
+by: fitter
+\`\`\`
+
+1. Take the cover off.
+   \`\`\`yaml
+   removes: [4 × cover-bolt, cover]
+   \`\`\`
+
+## Put on {#on}
+
+1. Fit both covers.
+   \`\`\`yaml
+   refits: [${refits}]
+   \`\`\`
+`
+  const left = (refits: string) =>
+    compileText(job(refits)).findings.filter(({ name }) => name === 'flow/not-put-back').length
+
+  it('are all meant by .all, each by its position, and none by a bare name outside', () => {
+    expect(left('8 × cover-bolt.all, cover.all')).toBe(0)
+    expect(left('cover-bolt.left, cover-bolt.right, cover.left, cover.right')).toBe(0)
+    expect(left('cover-bolt.left, cover.left')).toBe(2)
+  })
+})
+
 describe('refit by reverse', () => {
   const text = `
 \`\`\`yaml

@@ -165,7 +165,16 @@ function impliedStates(phases: readonly DraftPhase[], declared: ReadonlySet<stri
       }
     }
   }
+  const namesPosition = (name: string): boolean => {
+    const dot = name.lastIndexOf('.')
+    const positions = mentions.get(name.slice(0, Math.max(dot, 0)))?.positions
+    return (
+      positions !== undefined && !positions.has(null) && (positions.has(name.slice(dot + 1)) || name.endsWith('.all'))
+    )
+  }
   return [...mentions].flatMap(([name, mention]) => {
+    // `cover.left` and `cover.all` mean the things of that name in a repeat.
+    if (namesPosition(name)) return []
     const positions = mention.positions.has(null) ? [null] : [...mention.positions]
     const start = mention.values[0] ?? ''
     return positions.map(
