@@ -190,7 +190,9 @@ describe('two procedures on one machine', () => {
     expect(conflicts).toContain(
       'Power is isolated at isolator of the press, on the post (KRQ-PR-001 rev A), and plug at the bench, below the bench (KRQ-PR-002 rev B).',
     )
-    expect(own.map(says)).toContain('plates, gravity, 300 kg upper plate: no state follows it, and no reason is given.')
+    expect(own.filter((row) => says(row).includes('plates')).map((row) => row[5])).toEqual(['accepted without proof'])
+    const unaccepted = libraryAuditCsv([{ folder: 'x', stepFile: { ...sloppy, accepted: [] } }])
+    expect(unaccepted).toContain('plates, gravity, 300 kg upper plate: no state follows it, and no reason is given.')
   })
 
   it('finds none of it where the second does as the first', () => {

@@ -119,9 +119,10 @@ describe('quantities over several procedures', () => {
 
 describe('the lift plan', () => {
   it('has the figures of the workings, each lift once with all its steps', () => {
-    const plan = liftPlanOf(lifting, 'a4')
+    const { plan, drawings } = liftPlanOf(lifting, 'a4') ?? {}
     expect(plan?.lifts).toHaveLength(1)
     const [lift] = plan?.lifts ?? []
+    expect(drawings?.map(({ path }) => path)).toEqual([lift?.drawing?.path])
     const working = lifting.phases.flatMap(({ steps }) => steps.flatMap(({ workings }) => workings))[0]
     expect(lift?.places).toEqual(['1.1', '1.4'])
     expect(lift?.result).toBe(working?.says)
@@ -150,10 +151,15 @@ describe('on paper', () => {
     if (made === null) throw new Error('no lift')
     return made
   }
+  // Drawings have their own tests; here they would only move the words about.
+  const withoutDrawings = ({ plan: { lifts, ...rest } }: ReturnType<typeof plan>) => ({
+    plan: { ...rest, lifts: lifts.map((lift) => ({ ...lift, drawing: null })) },
+    drawings: [],
+  })
   const sources = {
     'pick list': (one: StepFile) => pickListSources(pickListOf([one]), [one], 'a4', tidySheet),
     'pick list of two': (one: StepFile) => pickListSources(pickListOf([one, other]), [one, other], 'letter', tidySheet),
-    'lift plan': (one: StepFile) => liftPlanSources(plan(one), tidySheet),
+    'lift plan': (one: StepFile) => liftPlanSources(withoutDrawings(plan(one)), tidySheet),
     'sign-off': (one: StepFile) => signOffSources(signOffOf(one, 'a4'), tidySheet),
   }
 
@@ -167,6 +173,17 @@ describe('on paper', () => {
     const text = execFileSync('pdftotext', ['-layout', join(folder, 'list.pdf'), '-'], { encoding: 'utf8' })
     rmSync(folder, { recursive: true })
     expect(text.replace(/[\da-f]{4}-[\da-f]{4}(?= +dated)/, '0000-0000')).toMatchSnapshot()
+  })
+
+  it('draws the sling with the pull in each leg', async () => {
+    const typesetter = loadTypesetter()
+    if ('missing' in typesetter) throw new Error(typesetter.missing)
+    const folder = mkdtempSync(join(tmpdir(), 'witnessmark-lists-'))
+    writeFileSync(join(folder, 'list.pdf'), await typesetter.render(liftPlanSources(plan(issued), tidySheet)))
+    const text = execFileSync('pdftotext', [join(folder, 'list.pdf'), '-'], { encoding: 'utf8' })
+    rmSync(folder, { recursive: true })
+    // Once in the sentence, and once at each leg.
+    expect(text.match(/255\s+kg/g)?.length).toBe(3)
   })
 
   it('has nothing to sign on what is not issued', async () => {

@@ -17,7 +17,7 @@ import type { OutputOrder } from './output-order.ts'
 import type { IndexedDocument, MadeOutputs, OutputChoices, OutputTiming } from './program.ts'
 
 /** The files of one document, in the order in which they are named. */
-export function makeOutputs(stepFile: StepFile, choices: OutputChoices): Promise<MadeOutputs> {
+export async function makeOutputs(stepFile: StepFile, choices: OutputChoices): Promise<MadeOutputs> {
   const { paper } = choices
   const draft = stepFile.document.status === 'draft'
   const picked = pickListOf([stepFile])

@@ -46,7 +46,8 @@ export async function newCommand(
   surroundings: Surroundings,
 ): Promise<number> {
   const { folder, say } = surroundings
-  const library = libraryOnDisk(findLibraryRoot(join(resolve(folder, target ?? '.'), 'new.md')))
+  const root = findLibraryRoot(join(resolve(folder, target ?? '.'), 'new.md'))
+  const library = libraryOnDisk(existsSync(root) ? root : folder)
   const machines = machinesOf(library)
   const canAsk = process.stdin.isTTY === true && surroundings.isTerminal
   const typed: Typed = canAsk ? await askRest(options, machines, say) : { ...options }

@@ -30,14 +30,15 @@ export function hireHands(script: URL, count: number): Hands {
     busy.set(worker, next)
     worker.postMessage(next.errand)
   }
-  /** A worker that fell over takes nobody else's work with it: the rest is shared by the others. */
+  /** A worker that fell over takes nobody else's work with it: the rest is shared by the others, or made here where none is left. */
   const lost = (worker: Worker, error: Error): void => {
     const at = workers.indexOf(worker)
     if (at === -1) return
     workers.splice(at, 1)
     busy.get(worker)?.fail(error)
     busy.delete(worker)
-    if (workers.length === 0) for (const waiting of queue.splice(0)) waiting.fail(error)
+    if (workers.length > 0) return
+    for (const { errand, done, fail } of queue.splice(0)) makeOutputs(errand.stepFile, errand.choices).then(done, fail)
   }
   const workers = Array.from({ length: count }, () => {
     const worker = new Worker(script)
@@ -54,13 +55,14 @@ export function hireHands(script: URL, count: number): Hands {
   })
   let errands = 0
   return {
-    makeOutputs: (stepFile, choices) =>
-      new Promise((done, fail) => {
-        if (workers.length === 0) return fail(new Error('no worker is left'))
+    makeOutputs: (stepFile, choices) => {
+      if (workers.length === 0) return makeOutputs(stepFile, choices)
+      return new Promise((done, fail) => {
         queue.push({ errand: { id: errands++, stepFile, choices }, done, fail })
         const free = workers.find((worker) => !busy.has(worker))
         if (free !== undefined) hand(free)
-      }),
+      })
+    },
     letGo: async () => {
       await Promise.all(workers.splice(0).map((worker) => worker.terminate()))
     },

@@ -89,7 +89,7 @@ export function legsOf(block: LoadBlock): Legs {
   return { count, lean, problem: null }
 }
 
-export interface ReadAngle {
+interface ReadAngle {
   readonly typed: string
   readonly degrees: Rational
   /** What it is measured from; null where that is not said. */

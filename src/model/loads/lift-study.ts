@@ -65,7 +65,7 @@ export interface TrainLink {
   readonly used: Rational | null
 }
 
-export interface Tag {
+interface Tag {
   /** As typed; null where nobody told. */
   readonly typed: string | null
   /** Degrees from horizontal; null where it is not told, or not told from what. */

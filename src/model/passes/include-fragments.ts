@@ -31,7 +31,8 @@ export function includeFragments(
   const include = (phase: WrittenPhase, inside: readonly string[]): WrittenPhase => {
     const branches = phase.branches.map((branch) => include(branch, inside))
     const includes = itemsOf(phase.block ? valueAt(phase.block.map, 'include') : undefined)
-    let result: WrittenPhase = { ...phase, branches }
+    const isChanged = branches.some((branch, index) => branch !== phase.branches[index])
+    let result: WrittenPhase = isChanged ? { ...phase, branches } : phase
     for (const item of [...includes].reverse()) {
       const name = scalarsAt(item, 'fragment')[0]
       const values = valueAt(item, 'with')

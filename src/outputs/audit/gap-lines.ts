@@ -137,8 +137,14 @@ function energyGaps(stepFile: StepFile): readonly GapLine[] {
         'It names no machine, so nothing says which energies there are, and nobody was asked about them.',
       ),
     ]
+  // What somebody accepted stands above, with who and why.
+  const isAccepted = (id: string) =>
+    stepFile.accepted.some(
+      ({ finding, messages }) =>
+        finding === 'flow/energy-undeclared' && messages.some((message) => message.includes(`"${id}"`)),
+    )
   return energyLines(stepFile)
-    .filter(({ dealt }) => dealt === 'silent' || dealt === 'named')
+    .filter(({ id, dealt }) => dealt === 'named' || (dealt === 'silent' && !isAccepted(id)))
     .map(({ id, what, dealt }) => ({
       ...gap(
         'energy',

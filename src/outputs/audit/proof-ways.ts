@@ -108,7 +108,7 @@ function endsOf(stepFile: StepFile, placed: PlacedStep, claim: ClaimSheet): read
       ? `No later step changes ${name}.`
       : `${capital(name)} is changed at ${placesInShort(changes)}${provedAgain(stepFile, state, changes)}.`,
     state.lapses === null
-      ? `Time does not end it: ${name} names no \`lapses\`.`
+      ? `Time does not end it: nothing says how long it counts for ${name}.`
       : `${capital(name)} counts for ${state.lapses}.`,
   ]
 }

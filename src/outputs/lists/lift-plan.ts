@@ -1,3 +1,5 @@
+import { liftDrawings } from '../../drawings/drawn-loads.ts'
+import { drawingId } from '../../drawings/svg.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { rolesInWords, zoneInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
@@ -9,6 +11,12 @@ export interface LiftPlan {
   readonly head: ListHead
   readonly lifts: readonly PlannedLift[]
   readonly cautions: readonly string[]
+}
+
+/** The plan and the drawings that it names by path. */
+export interface LiftPlanParts {
+  readonly plan: LiftPlan
+  readonly drawings: readonly { readonly path: string; readonly text: string }[]
 }
 
 /** One lift, at every step where it is done the same way. */
@@ -28,6 +36,8 @@ export interface PlannedLift {
   readonly source: string
   /** Places that a headcount empties, and what is kept while it hangs. */
   readonly kept: readonly string[]
+  /** Of the first step where it is done so; null where it is not worked out. */
+  readonly drawing: { readonly path: string; readonly alt: string } | null
 }
 
 export interface GearLine {
@@ -42,17 +52,21 @@ export interface GearLine {
 type Working = StepSheet['workings'][number]
 
 /** Null where nothing is lifted. */
-export function liftPlanOf(stepFile: StepFile, paper: ListPaper): LiftPlan | null {
+export function liftPlanOf(stepFile: StepFile, paper: ListPaper): LiftPlanParts | null {
   const same = new Map<string, PlannedLift>()
   const cautions = new Set<string>()
+  const drawings: { path: string; text: string }[] = []
   for (const phase of stepFile.phases) {
     for (const step of allSteps(phase.steps)) {
       for (const lift of liftsOf(stepFile, phase, step)) {
         const place = phase.position === null ? step.number : `${step.number} ${inWords(phase.position.label)}`
         const key = JSON.stringify(lift.plan)
         const before = same.get(key)
+        const drawing = before === undefined ? drawingOfLift(stepFile, step, lift.name) : null
+        if (drawing !== null) drawings.push({ path: `lift-${same.size + 1}.svg`, text: drawing.svg })
         same.set(key, {
           ...lift.plan,
+          drawing: before?.drawing ?? (drawing && { path: `lift-${same.size + 1}.svg`, alt: drawing.says }),
           places: [...(before?.places ?? []), place],
           texts: [...new Set([...(before?.texts ?? []), step.text.plain])],
         })
@@ -61,14 +75,22 @@ export function liftPlanOf(stepFile: StepFile, paper: ListPaper): LiftPlan | nul
     }
   }
   if (same.size === 0) return null
-  return { head: headOf(stepFile, 'Lift plan', paper), lifts: [...same.values()], cautions: [...cautions] }
+  const plan = { head: headOf(stepFile, 'Lift plan', paper), lifts: [...same.values()], cautions: [...cautions] }
+  return { plan, drawings }
 }
 
-export function liftPlanSources(plan: LiftPlan, tidy: Tidy): ListSources {
-  return listSources('lift-plan.typ', plan, tidy)
+export function liftPlanSources({ plan, drawings }: LiftPlanParts, tidy: Tidy): ListSources {
+  const sources = listSources('lift-plan.typ', plan, tidy)
+  return { ...sources, files: [...sources.files, ...drawings] }
+}
+
+function drawingOfLift(stepFile: StepFile, step: StepSheet, name: string) {
+  const id = drawingId('lift', `${step.id}/${name}`)
+  return liftDrawings(step, stepFile).find((drawing) => drawing.id === id) ?? null
 }
 
 interface LiftAtStep {
+  readonly name: string
   readonly plan: PlannedLift
   readonly caution: string
 }
@@ -78,11 +100,13 @@ function liftsOf(stepFile: StepFile, phase: PhaseSheet, step: StepSheet): readon
   return lines.map(({ name, text }) => {
     const working = step.workings.find(({ key, of }) => key === 'lift' && of === name)
     return {
+      name: name ?? '',
       caution: working?.caution ?? '',
       plan: {
         load: inWords(name ?? 'load'),
         places: [],
         texts: [],
+        drawing: null,
         who: rolesInWords(step.by),
         written: text,
         result: working?.says ?? 'Nothing was worked out for it: what it weighs or what carries it is not written.',

@@ -15,7 +15,7 @@ const patience = 120_000
 const file = stepFileOf(idlerBody, {}, idlerFront)
 const issued = { ...file, document: { ...file.document, status: 'issued' as const } }
 const saved = '2026-03-03T06:00:00Z'
-let blank = new Uint8Array()
+let blank: Uint8Array = new Uint8Array()
 
 beforeAll(async () => {
   const typesetter = loadTypesetter()

@@ -13,7 +13,7 @@ import { hazard, hold, phase, step, stepFile } from './step-file-parts.ts'
 
 /**
  * What three small checklists look like: their text in the order in which it is read, and two pages of each, small and grey.
- * After a change that is meant: `npx vitest run tests/outputs/checklist/golden.test.ts -u` for the text, and take the images
+ * After a change that is meant: `npx vitest run tests/outputs/checklist/golden.test.ts --update` for the text, and take the images
  * that have changed away to have them made again. Look at both before they are kept.
  */
 const folder = join(dirname(fileURLToPath(import.meta.url)), 'golden')

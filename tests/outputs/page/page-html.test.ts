@@ -1,7 +1,10 @@
 import { createHash } from 'node:crypto'
 import { describe, expect, it } from 'vitest'
 import { pageHtml } from '../../../src/outputs/page/page-html.ts'
+import { makeJob } from '../../../src/record/make-job.ts'
+import { packJob, unpackJob } from '../../../src/record/packed-job.ts'
 import type { StepFile } from '../../../src/step-file/step-file.ts'
+import { pumpJob } from '../../record/pump-job.ts'
 import { sampleStepFile } from '../checklist/sample-step-file.ts'
 import { phase, step, stepText } from '../checklist/step-file-parts.ts'
 import { beltJob } from './page-sample.ts'
@@ -44,6 +47,24 @@ describe('the page as a file', () => {
     const large: StepFile = { ...beltJob, phases: [{ ...(first ?? phase('', '', '')), steps: sixty }] }
     expect(pageHtml(large, { draft: false }).length).toBeLessThan(300_000)
   })
+
+  it('hands its script the whole job, whatever is left out on the way', () => {
+    for (const stepFile of [sampleStepFile, beltJob, pumpJob()]) {
+      const job = makeJob(stepFile)
+      expect(unpackJob(JSON.parse(JSON.stringify(packJob(job))))).toEqual(job)
+    }
+  })
+
+  it.each(['draft', 'for-review', 'withdrawn'] as const)(
+    'has nothing to sign while it is %s, and says why',
+    (status) => {
+      const html = pageHtml({ ...beltJob, document: { ...beltJob.document, status } }, { draft: false })
+      expect(html).not.toMatch(/<(?:script|button|input|form)/)
+      expect(html).toMatch(
+        status === 'withdrawn' ? /WITHDRAWN[\s\S]*Do not work from it/ : /NOT FOR USE[\s\S]*worked from or signed/,
+      )
+    },
+  )
 
   it('keeps what an author wrote apart from what a browser reads', () => {
     const text = '<b>5 < 6</b> & "quoted" {{this}}'
