@@ -1,18 +1,26 @@
+import type { Entry } from '../model/entries.ts'
 import type { Phase, Procedure, Step } from '../model/procedure.ts'
+import type { Resource } from '../model/resources.ts'
 import type { PlainValue } from '../syntax/block-node.ts'
 import type { Inline, Prose } from '../syntax/prose.ts'
 import type { WrittenProcedure } from '../syntax/written.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 import { everyWrittenStep } from './every-step.ts'
 import { placeOfValue } from './written-words.ts'
 
-/** Words that the author wrote, with the place to point at. */
-export interface AuthorText {
+/** Words as they stand somewhere. What is worked out of them alone can be kept for as long as they stand there. */
+export interface TypedText {
   readonly text: string
-  /** The place of a part of the text, or of what it stands in. */
-  readonly placeOf: (part: string) => Place
   /** A value of a block, as typed; prose otherwise. */
   readonly isValue: boolean
+}
+
+/** Words that the author wrote, with the place to point at. */
+export interface AuthorText extends TypedText {
+  readonly typed: TypedText
+  /** The place of a part of the text, or of what it stands in. */
+  readonly placeOf: (part: string) => Place
 }
 
 /** Keys whose things are told below by themselves, wherever they were described. */
@@ -20,45 +28,68 @@ const TOLD_APART: ReadonlySet<string> = new Set('hazards tools gear parts consum
 
 /** Everything written in words or as a value: prose, steps, blocks, hazards, things to fetch. Each once, however often a step is repeated. */
 export function everyText(procedure: Procedure, written: WrittenProcedure): readonly AuthorText[] {
-  const known = textsOf.get(procedure) ?? collected(procedure, written)
-  textsOf.set(procedure, known)
-  return known
+  const known = textsOf.get(procedure)
+  if (known?.written === written) return known.texts
+  const texts = collected(procedure, written).map((told) => authorText(told, written))
+  textsOf.set(procedure, { written, texts })
+  return texts
 }
 
 /** The texts are asked for by many checks: they are collected once for each procedure. */
-const textsOf = new WeakMap<Procedure, readonly AuthorText[]>()
+const textsOf = new WeakMap<Procedure, { readonly written: WrittenProcedure; readonly texts: readonly AuthorText[] }>()
 
-function collected(procedure: Procedure, written: WrittenProcedure): readonly AuthorText[] {
+/** Words, the place that they stand at, and whether they are searched for in the blocks to find a nearer one. */
+interface Told {
+  readonly typed: TypedText
+  readonly at: Place
+  readonly isSearched: boolean
+}
+
+function authorText({ typed, at, isSearched }: Told, written: WrittenProcedure): AuthorText {
+  const { text, isValue } = typed
+  return { typed, text, isValue, placeOf: (part) => (isSearched ? placeOfValue(written, at, part) : at) }
+}
+
+function collected(procedure: Procedure, written: WrittenProcedure): readonly Told[] {
   const { document, purpose, entries, phases, hazards, resources } = procedure
   const opening = written.title?.at ?? document.at
   return [
     ...said(written.title?.text ?? '', opening),
     ...purpose.flatMap(proseWords).flatMap((text) => said(text, opening)),
-    ...entries.flatMap((entry) => typedIn(entry, written)),
-    ...hazards.flatMap(({ hazard, consequence, avoid, at }) =>
-      [hazard, consequence, avoid].flatMap((text) => said(text, at, written)),
-    ),
-    ...Object.values(resources)
-      .flat()
-      .flatMap(({ name, facts, at }) =>
-        [name, ...facts.map((fact) => fact.text)].flatMap((text) => said(text, at, written)),
-      ),
-    ...phases.flatMap((phase) => textsOfPhase(phase, written)),
-    ...everyWrittenStep(procedure).flatMap(({ step }) => [
-      ...wordingOf(step),
-      ...step.entries.flatMap((entry) => typedIn(entry, written)),
-    ]),
+    ...entries.flatMap(typedIn),
+    ...hazards.flatMap(textsOfHazard),
+    ...Object.values(resources).flat().flatMap(textsOfResource),
+    ...phases.flatMap(textsOfPhase),
+    ...everyWrittenStep(procedure).flatMap(({ step }) => textsOfStep(step)),
   ]
 }
 
+const textsOfHazard = oncePer(({ hazard, consequence, avoid, at }: Procedure['hazards'][number]) =>
+  [hazard, consequence, avoid].flatMap((text) => said(text, at, true)),
+)
+
+const textsOfResource = oncePer(({ name, facts, at }: Resource) =>
+  [name, ...facts.map((fact) => fact.text)].flatMap((text) => said(text, at, true)),
+)
+
+const textsOfPhase = oncePer((phase: Phase): readonly Told[] => [
+  ...said(phase.title, phase.at),
+  ...phase.prose.flatMap(proseWords).flatMap((text) => said(text, phase.at)),
+  ...phase.entries.flatMap(typedIn),
+])
+
+const textsOfStep = oncePer((step: Step): readonly Told[] => [...toldIn(step), ...step.entries.flatMap(typedIn)])
+
 /** The instruction of a step, those of the people acting in it, and everything below it but its block. */
-export function wordingOf(step: Step): readonly AuthorText[] {
-  return [
-    ...said(plainWords(step.text.inlines), step.at),
-    ...step.acts.flatMap(({ text, at }) => said(plainWords(text.inlines), at)),
-    ...step.details.flatMap(proseWords).flatMap((text) => said(text, step.at)),
-  ]
+export function wordingOf(step: Step): readonly { readonly text: string; readonly at: Place }[] {
+  return toldIn(step).map(({ typed, at }) => ({ text: typed.text, at }))
 }
+
+const toldIn = oncePer((step: Step): readonly Told[] => [
+  ...said(plainWords(step.text.inlines), step.at),
+  ...step.acts.flatMap(({ text, at }) => said(plainWords(text.inlines), at)),
+  ...step.details.flatMap(proseWords).flatMap((text) => said(text, step.at)),
+])
 
 /** The words of a line, without the values that the program puts in. */
 export function plainWords(inlines: readonly Inline[]): string {
@@ -88,31 +119,15 @@ export function proseWords(prose: Prose): readonly string[] {
   }
 }
 
-function textsOfPhase(phase: Phase, written: WrittenProcedure): readonly AuthorText[] {
-  return [
-    ...said(phase.title, phase.at),
-    ...phase.prose.flatMap(proseWords).flatMap((text) => said(text, phase.at)),
-    ...phase.entries.flatMap((entry) => typedIn(entry, written)),
-  ]
-}
-
 /** What stands in prose is found again only by what it stands in; values of catalogues by their name. */
-function said(text: string, at: Place, written?: WrittenProcedure): readonly AuthorText[] {
-  if (text === '') return []
-  return [{ text, isValue: false, placeOf: (part) => (written ? placeOfValue(written, at, part) : at) }]
+function said(text: string, at: Place, isSearched = false): readonly Told[] {
+  return text === '' ? [] : [{ typed: { text, isValue: false }, at, isSearched }]
 }
 
-function typedIn(
-  { key, data, at }: { readonly key: string; readonly data: PlainValue; readonly at: Place },
-  written: WrittenProcedure,
-): readonly AuthorText[] {
+const typedIn = oncePer(({ key, data, at }: Entry): readonly Told[] => {
   if (TOLD_APART.has(key)) return []
-  return scalarsOf(data).map((text) => ({
-    text,
-    isValue: true,
-    placeOf: (part) => placeOfValue(written, at, part),
-  }))
-}
+  return scalarsOf(data).map((text) => ({ typed: { text, isValue: true }, at, isSearched: true }))
+})
 
 function scalarsOf(data: PlainValue): readonly string[] {
   if (typeof data === 'string') return [data]

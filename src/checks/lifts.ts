@@ -7,7 +7,7 @@ export interface Lift extends NamedPart {
   /** Names under `with`. */
   readonly gear: readonly string[]
   readonly listed: readonly Resource[]
-  /** Legs of the sling; 1 where nothing is said. */
+  /** Legs of the sling; 1 where nothing is said, or not yet. */
   readonly legs: number
 }
 
@@ -18,7 +18,7 @@ export function everyLift(procedure: Procedure): readonly Lift[] {
       ...part,
       gear,
       listed: gear.flatMap((id) => procedure.resources.gear.filter((resource) => resource.id === id)),
-      legs: Number(listIn(part.data, 'legs')[0] ?? '1'),
+      legs: wholeNumber(listIn(part.data, 'legs')[0]) ?? 1,
     }
   })
 }
@@ -33,3 +33,7 @@ export function isRigging({ id, name }: { readonly id: string; readonly name: st
 }
 
 const drives = /\b(?:crane|hoist|block|winch|jack|truck|loader|handler|lift)\b/i
+
+function wholeNumber(typed = ''): number | null {
+  return /^\d+$/.test(typed) ? Number(typed) : null
+}

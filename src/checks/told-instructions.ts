@@ -3,6 +3,7 @@ import type { Procedure, Step } from '../model/procedure.ts'
 import { valueAt } from '../syntax/block-node.ts'
 import type { Inline } from '../syntax/prose.ts'
 import type { WrittenProcedure } from '../syntax/written.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 import type { CheckSubject } from './check.ts'
 import { everyWrittenStep } from './every-step.ts'
@@ -54,10 +55,17 @@ function instructionsOf(subject: CheckSubject): readonly Instruction[] {
       ]
     })
     .map(({ step, inlines, at }) => {
-      const text = spokenWords(inlines)
-      return { step, text, at, sentences: readInstruction(text, words) }
+      return { step, at, ...readWith(words)(inlines) }
     })
 }
+
+/** What is said is read once for as long as it stands there. */
+const readWith = oncePer((words: Words) =>
+  oncePer((inlines: readonly Inline[]): Pick<Instruction, 'text' | 'sentences'> => {
+    const text = spokenWords(inlines)
+    return { text, sentences: readInstruction(text, words) }
+  }),
+)
 
 /** Where the author wrote the sentence of a refit; null where the program did. */
 function placeOfUndoing(written: WrittenProcedure, step: Step): Place | null {

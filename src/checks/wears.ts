@@ -2,7 +2,7 @@ import type { Procedure, Step } from '../model/procedure.ts'
 import { type WearStudy, wearsOf } from '../model/wear/wear-study.ts'
 import { everyStep, everyWrittenStep } from './every-step.ts'
 
-export interface WornPart {
+interface WornPart {
   readonly study: WearStudy
   readonly step: Step
 }

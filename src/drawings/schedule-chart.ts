@@ -2,7 +2,7 @@ import type { StepFile } from '../step-file/step-file.ts'
 import { durationText } from '../wording/schedule-text.ts'
 import { inWords } from '../wording/state-text.ts'
 import { allSteps } from '../wording/step-file-parts.ts'
-import { cutToFit } from './letter-widths.ts'
+import { cutToFit, textWidth } from './letter-widths.ts'
 import { box, type Drawing, drawingOf, hatch, path, SMALL, short, text } from './svg.ts'
 
 const width = 516
@@ -38,9 +38,7 @@ export function scheduleChart({ schedule, phases }: StepFile): Drawing | null {
     parts: [
       hatch(id).definition,
       path(marks.map((minutes) => `M${short(x(minutes))} ${top - 5}V${bottom}`).join(''), { width: 0.4 }),
-      ...marks.map((minutes) =>
-        text(x(minutes), top - 9, minutes === 0 ? '0' : durationText(minutes), { size: SMALL, at: 'middle' }),
-      ),
+      ...scaleTexts(marks, x),
       ...rows.flatMap(({ label, isBranch, bars }, index) => {
         const y = top + index * rowHeight
         const from = isBranch ? 16 : 4
@@ -61,6 +59,19 @@ export function scheduleChart({ schedule, phases }: StepFile): Drawing | null {
       }),
       ...legend(bottom + 9, schedule.phases, crew.length > 0),
     ],
+  })
+}
+
+/** As many of the marks as have room for their words; the last stays within the sheet. */
+function scaleTexts(marks: readonly number[], x: (minutes: number) => number): readonly string[] {
+  let free = 0
+  return marks.flatMap((minutes) => {
+    const says = minutes === 0 ? '0' : durationText(minutes)
+    const long = textWidth(says, SMALL)
+    const middle = Math.min(x(minutes), width - 2 - long / 2)
+    if (middle - long / 2 < free) return []
+    free = middle + long / 2 + 6
+    return [text(middle, top - 9, says, { size: SMALL, at: 'middle' })]
   })
 }
 

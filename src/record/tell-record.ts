@@ -2,21 +2,13 @@ import { applies } from './applies.ts'
 import { itemContents } from './item-contents.ts'
 import type { Job, JobItem, StepItem } from './job.ts'
 import { type JobState, type Reading, readingKey } from './job-state.ts'
-import { judgeHere } from './judge-here.ts'
+import { misjudged } from './misjudged.ts'
 import { peopleOf } from './people.ts'
-import { readingOf } from './readings-meant.ts'
-import { emptyState, enter, jobState } from './reckon.ts'
+import { jobState } from './reckon.ts'
+import type { Remark } from './remark.ts'
 import type { RunRecord } from './run-record.ts'
 import { openThings } from './standing.ts'
 import { type Lack, lacksOf, survey } from './survey.ts'
-
-/** Something about a record that a reader must know before trusting it. */
-export interface Remark {
-  readonly what: 'missing' | 'out-of-limit' | 'unsigned' | 'open' | 'corrected' | 'misjudged' | 'nobody' | 'withdrawn'
-  /** `3.1`, `H2`; empty for the run as a whole. */
-  readonly number: string
-  readonly says: string
-}
 
 const outOfLimit = new Set(['low', 'high', 'out', 'in-doubt'])
 
@@ -135,30 +127,4 @@ function oneReading(
       ? [{ what: 'out-of-limit', number, says: `${name}: ${typed}${of}${when} (${verdict}).` } as const]
       : []),
   ]
-}
-
-/** Verdicts in the file that are not those of the limits. */
-function misjudged(job: Job, entries: RunRecord['entries']): readonly Remark[] {
-  const contents = itemContents(job)
-  const state = emptyState()
-  return entries.flatMap((entry): readonly Remark[] => {
-    const remarks: Remark[] = []
-    if (entry.kind === 'reading' && entry.typed !== '') {
-      const item = job.items.find((one) => one.kind === 'step' && readingOf(one, entry.reading, state) !== undefined)
-      const reading = item && readingOf(item, entry.reading, state)
-      if (item?.kind !== 'step' || reading === undefined)
-        remarks.push({ what: 'misjudged', number: '', says: `${entry.reading} is no reading of this procedure.` })
-      else {
-        const { verdict } = judgeHere(job, state, item, reading, entry.position, entry.typed)
-        if (verdict !== entry.verdict)
-          remarks.push({
-            what: 'misjudged',
-            number: item.number,
-            says: `${reading.words}: ${entry.typed} stands there as “${entry.verdict}”; by the limit it is “${verdict}”.`,
-          })
-      }
-    }
-    enter(state, entry, contents)
-    return remarks
-  })
 }

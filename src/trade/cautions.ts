@@ -17,3 +17,5 @@ export const handlingCaution = `For two hands, a good floor and an unhurt person
 export const scheduleCaution = 'A plan of times is no reason to hurry a step that can hurt someone.'
 
 export const thresholdCaution = `A threshold is a floor, not a permit. The competent person on site decides. ${localFirst}`
+
+export const releaseCaution = `Lock the supply out first; let it out slowly; no hand looks for a leak. What shows zero may be blocked: prove it. ${localFirst}`

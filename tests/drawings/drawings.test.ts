@@ -451,6 +451,16 @@ describe('the whole of a procedure', () => {
     expect(documentDrawings(stepFileOf('## Work {#work}\n\n1. Do it.\n'))).toEqual([])
   })
 
+  it('has room for the scale of every length of a job', () => {
+    const { schedule } = stepFile
+    if (schedule === null) throw new Error('no schedule')
+    for (const minutes of [7, 25, 205, 330, 700, 1750, 9000]) {
+      const longer = minutes / Math.max(...schedule.phases.map(({ finish }) => finish))
+      const phases = schedule.phases.map((one) => ({ ...one, start: one.start * longer, finish: one.finish * longer }))
+      for (const drawing of documentDrawings({ ...stepFile, schedule: { ...schedule, phases } })) expectFine(drawing)
+    }
+  })
+
   it('sets many ways one below another', () => {
     const more = (step: StepSheet): StepSheet => {
       const [first] = step.decide?.branches ?? []

@@ -64,7 +64,7 @@ export function typist(seed: number): Typist {
     (text) => moved(text, /^(?=## )/m, choose),
     (text) => moved(text, /^(?=\d+\. )/m, choose),
     (text, earlier) => earlier.at(-1 - choose(Math.min(6, earlier.length))) ?? text,
-    (text) => lines(text, (all) => void (all[choose(all.length)] = pick(all))),
+    (text) => lines(text, (all) => all.splice(choose(all.length), 1, pick(all))),
   ]
   return { edit: (text, earlier) => pick(edits)(text, earlier) }
 }

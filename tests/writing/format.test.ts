@@ -27,6 +27,8 @@ const examples: readonly string[] = [
     .flatMap(({ files }) => Object.entries(files).flatMap(([file, text]) => (file.endsWith('.md') ? [text] : []))),
 ]
 
+const isLong = process.env.WITNESSMARK_LONG === '1'
+
 const library = openLibrary(libraryOnDisk(root))
 
 function digestOf(text: string): string | null {
@@ -150,16 +152,17 @@ describe('formatting touches no prose, changes nothing the second time and means
 
   it('in the examples of the pages', () => {
     let changed = 0
-    for (const text of examples) if (judge(text) !== text) changed++
+    for (const text of isLong ? examples : examples.filter((_, index) => index % 4 === 0))
+      if (judge(text) !== text) changed++
     expect(examples.length).toBeGreaterThan(500)
-    expect(changed).toBeGreaterThan(20)
+    expect(changed).toBeGreaterThan(5)
   })
 })
 
 const isReadable = (text: string): boolean => readProcedure(sourceText('procedure.md', text)).findings.length === 0
 
 describe('formatting a text that somebody is typing', () => {
-  const some = examples.filter((text) => text.length < 4000)
+  const some = examples.filter((text) => text.length < 2000)
 
   it('never fails, and changes nothing the second time', () => {
     const edit = fc.record({
@@ -199,7 +202,7 @@ describe('formatting a text that somebody is typing', () => {
         const formatted = formatProcedure(changed)
         expect(formatProcedure(formatted)).toBe(formatted)
       }),
-      { numRuns: 200, seed: 7 },
+      { numRuns: isLong ? 2000 : 60, seed: 7 },
     )
   })
 
@@ -222,7 +225,7 @@ describe('formatting a text that somebody is typing', () => {
         )
         expect(formatProcedure(wider)).toBe(formatted)
       }),
-      { numRuns: 60, seed: 7 },
+      { numRuns: isLong ? 500 : 20, seed: 7 },
     )
   })
 })

@@ -4,8 +4,9 @@ import { quantitiesIn } from '../../quantities/find-quantities-in-text.ts'
 import { parseLimit } from '../../quantities/parse-limit.ts'
 import type { Limit } from '../../quantities/quantity-types.ts'
 import { kindInWords } from '../../quantities/units.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Check, CheckSubject } from '../check.ts'
-import { type AuthorText, everyText } from '../every-text.ts'
+import { everyText, type TypedText } from '../every-text.ts'
 import { everyPairOfCells } from '../pairs-in-tables.ts'
 
 /** Two numbers that should be one: `0.011 in (0.028 mm)`. Whoever reads the second works ten times too tight. */
@@ -17,7 +18,7 @@ export const pairDoesNotConvert: Check = {
 
   *run({ procedure, written }: CheckSubject): Iterable<Fault> {
     for (const said of everyText(procedure, written))
-      for (const pair of pairsOf(said)) {
+      for (const pair of pairsOf(said.typed)) {
         const faults = comparePair(pair.first, pair.second).filter((fault) => !isMeant(fault, pair, said))
         if (faults.length > 0) yield { at: said.placeOf(pair.typed), ...worded(faults, pair) }
       }
@@ -43,7 +44,7 @@ interface Pair extends TypedPair {
 const canHoldPair = /\p{N}[^([/=]*[([/=]/u
 
 /** A value that is a limit is taken as the limit it is; everything else is searched. */
-function pairsOf({ text, isValue }: AuthorText): readonly Pair[] {
+const pairsOf = oncePer(({ text, isValue }: TypedText): readonly Pair[] => {
   // Most texts have no second value: this keeps them cheap.
   if (!canHoldPair.test(text)) return []
   const limit = isValue ? parseLimit(text) : null
@@ -58,14 +59,14 @@ function pairsOf({ text, isValue }: AuthorText): readonly Pair[] {
     second: second.limit,
     isWhole: to - from === text.trim().length,
   }))
-}
+})
 
 const energyWords = /\b(?:energy|energies|impacts?|blows?|absorbs?|stored)\b/i
 const differenceWords =
   /\b(?:rises?|drops?|falls?|differences?|warmer|cooler|hotter|colder|apart|within|above|below|over|under|spread|more|less|by|changes?|every|each|per)\b/i
 
 /** Words that make another thing of the figures: the energy of a blow in foot-pounds, a rise of so many degrees. */
-function isMeant(fault: PairFault, pair: Pair, { text, isValue }: AuthorText): boolean {
+function isMeant(fault: PairFault, pair: Pair, { text, isValue }: TypedText): boolean {
   // Two kinds in one value are refused where the value is read.
   if (fault.is === 'kind' && isValue && pair.isWhole) return true
   if (fault.is === 'kind') return [fault.first, fault.second].includes('energy') && energyWords.test(text)

@@ -95,7 +95,7 @@ interface Sentence {
 
 function sentencesOf(step: Step): readonly Sentence[] {
   const texts = [
-    ...wordingOf(step).map(({ text, placeOf }) => ({ text, at: placeOf(text) })),
+    ...wordingOf(step),
     ...step.holds.map(({ says, at }) => ({ text: says, at })),
     ...step.readings.flatMap(({ asks, at }) => (asks === null ? [] : [{ text: asks, at }])),
   ]

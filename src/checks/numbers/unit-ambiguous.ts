@@ -1,8 +1,9 @@
 import type { Fault } from '../../findings/finding.ts'
 import { type QuantityInText, quantitiesIn } from '../../quantities/find-quantities-in-text.ts'
 import { kindInWords, readUnit } from '../../quantities/units.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Check, CheckSubject } from '../check.ts'
-import { type AuthorText, everyText } from '../every-text.ts'
+import { everyText, type TypedText } from '../every-text.ts'
 import { sentencesOf } from '../sentences.ts'
 
 /** A ton can be 907, 1000 or 1016 kg; "to 30 lb" is no torque. Blocks refuse both, and so may the wording not leave it open. */
@@ -14,12 +15,14 @@ export const unitAmbiguous: Check = {
 
   *run({ procedure, written }: CheckSubject): Iterable<Fault> {
     for (const said of everyText(procedure, written)) {
-      if (said.isValue && !isSentence(said.text)) continue
-      for (const { typed, message, advice } of [...bareUnits(said), ...unitsOfAnotherThing(said)])
-        yield { at: said.placeOf(typed), message, advice }
+      for (const { typed, message, advice } of doubtsIn(said.typed)) yield { at: said.placeOf(typed), message, advice }
     }
   },
 }
+
+const doubtsIn = oncePer((said: TypedText): readonly Doubt[] =>
+  said.isValue && !isSentence(said.text) ? [] : [...bareUnits(said), ...unitsOfAnotherThing(said)],
+)
 
 interface Doubt {
   readonly typed: string
@@ -33,7 +36,7 @@ const isSentence = (text: string): boolean => text.trim().split(/\s+/).length > 
 const bareUnit =
   /(?<![\p{L}\d.,/#:-])(?:\d[\d.,]{0,12}(?:[ \u00A0]\d{3})?|\d{1,3}\/\d{1,3})[ \u00A0-]?(tons?|gals?|gallons?|gpm|gph|oz|ounces?|fl\.? ?oz|fluid ounces?|quarts?|qts?|pints?|cwt)(?![\p{L}\d]|[ \u00A0.-]?(?:in\b|av\b|US\b|UK\b|imp\b|\((?:US|UK|imp)))/giu
 
-function bareUnits({ text }: AuthorText): readonly Doubt[] {
+function bareUnits({ text }: TypedText): readonly Doubt[] {
   return [...text.matchAll(bareUnit)].flatMap(([typed, unit = '']): readonly Doubt[] => {
     const read = readUnit(unit)
     if (read.ok) return []
@@ -42,7 +45,7 @@ function bareUnits({ text }: AuthorText): readonly Doubt[] {
 }
 
 /** `to 30 lb` where something is tightened or inflated, `to 110 degrees` where something is heated. */
-function unitsOfAnotherThing({ text }: AuthorText): readonly Doubt[] {
+function unitsOfAnotherThing({ text }: TypedText): readonly Doubt[] {
   return sentencesOf(text).flatMap((sentence) => {
     // Only these words can make a unit doubtful, and few sentences have one beside a figure.
     if (!/\d/.test(sentence) || ![tightening, inflating, heating].some((words) => words.test(sentence))) return []

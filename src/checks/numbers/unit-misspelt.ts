@@ -1,6 +1,7 @@
 import type { Fault } from '../../findings/finding.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Check, CheckSubject } from '../check.ts'
-import { type AuthorText, everyText } from '../every-text.ts'
+import { everyText, type TypedText } from '../every-text.ts'
 import { replacing } from '../exact-place.ts'
 
 /** What people make up, with what the unit is called. */
@@ -51,8 +52,7 @@ export const unitMisspelt: Check = {
 
   *run(subject: CheckSubject): Iterable<Fault> {
     for (const said of everyText(subject.procedure, subject.written)) {
-      if (!/\d/.test(said.text)) continue
-      for (const { typed, right, isSpacing } of misspeltIn(said))
+      for (const { typed, right, isSpacing } of misspeltIn(said.typed))
         yield {
           at: said.placeOf(typed),
           message: `"${typed}" is not how the unit is written.`,
@@ -71,7 +71,8 @@ interface Misspelt {
   readonly isSpacing: boolean
 }
 
-function misspeltIn({ text }: AuthorText): readonly Misspelt[] {
+const misspeltIn = oncePer(({ text }: TypedText): readonly Misspelt[] => {
+  if (!/\d/.test(text)) return []
   return [
     ...[...text.matchAll(close)].map(([typed, figure = '', unit = '']) => ({
       typed,
@@ -86,4 +87,4 @@ function misspeltIn({ text }: AuthorText): readonly Misspelt[] {
         : [{ typed, right: `${figure} ${right}`, isSpacing: false }]
     }),
   ]
-}
+})

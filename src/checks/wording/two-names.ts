@@ -1,8 +1,9 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Expressions } from '../../library/read-words.ts'
+import { oncePer } from '../../text/once-per.ts'
 import type { Place } from '../../text/place.ts'
 import type { Check, CheckSubject } from '../check.ts'
-import { type AuthorText, everyText } from '../every-text.ts'
+import { type AuthorText, everyText, type TypedText } from '../every-text.ts'
 import { findExpressions } from '../find-expressions.ts'
 import { type Word, wordsOf } from '../sentences.ts'
 import { isEnglish, wordsFor } from '../told-instructions.ts'
@@ -24,7 +25,7 @@ export const twoNames: Check = {
     const authored = everyText(procedure, written).filter(({ text }) => !ids.has(text))
     const names = inSingular(wordsFor(subject).otherNames)
     for (const said of names.size === 0 ? [] : authored)
-      for (const found of findExpressions(wordsOfNames(said), names)) {
+      for (const found of findExpressions(wordsOfNames(said.typed), names)) {
         // A name in a block is written with hyphens.
         const typed = said.text.includes(found.typed) ? found.typed : found.typed.replaceAll(' ', '-')
         yield {
@@ -35,7 +36,7 @@ export const twoNames: Check = {
       }
     const texts = authored
       .filter(({ text, isValue }) => !isValue || isSentence(text))
-      .map((said): ReadText => ({ said, words: wordsOf(said.text) }))
+      .map((said): ReadText => ({ said, words: wordsIn(said.typed) }))
     yield* twoSpellings(texts)
   },
 }
@@ -43,8 +44,11 @@ export const twoNames: Check = {
 const inSingular = (names: Expressions): Expressions =>
   new Map([...names].map(([other, name]) => [other.split(' ').map(singular).join(' '), name]))
 
-const wordsOfNames = ({ text, isValue }: AuthorText): readonly Word[] =>
-  wordsOf(isValue ? text.replaceAll('-', ' ') : text).map((word) => ({ ...word, low: singular(word.low) }))
+const wordsOfNames = oncePer(({ text, isValue }: TypedText): readonly Word[] =>
+  wordsOf(isValue ? text.replaceAll('-', ' ') : text).map((word) => ({ ...word, low: singular(word.low) })),
+)
+
+const wordsIn = oncePer(({ text }: TypedText): readonly Word[] => wordsOf(text))
 
 /** Values of a block are names and figures, but for the sentences among them. */
 const isSentence = (text: string): boolean => /^\p{Lu}\S*\s\S+\s/u.test(text)

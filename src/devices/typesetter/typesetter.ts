@@ -82,8 +82,15 @@ export function loadTypesetter(): Typesetter | MissingTypesetter {
   const covered = fonts.map(charactersOf)
   const canDraw = (code: number) => covered.some((characters) => characters.has(code))
   const typesetAs = oneAtATime(
-    ({ sources, write }: { readonly sources: PrintSources; readonly write: WriteDocument }) =>
-      typesetWith(compiler, canDraw, sources, write),
+    async ({ sources, write }: { readonly sources: PrintSources; readonly write: WriteDocument }) => {
+      try {
+        return await typesetWith(compiler, canDraw, sources, write)
+      } catch (error) {
+        const careful = error instanceof LayoutFault ? inCare(sources) : null
+        if (careful === null) throw error
+        return typesetWith(compiler, canDraw, careful, write)
+      }
+    },
   )
   const typeset = (sources: PrintSources) => typesetAs({ sources, write: asPdf })
   return {
@@ -116,6 +123,17 @@ type WriteDocument = (
   standard: PrintSources['standard'],
 ) => Uint8Array
 
+class LayoutFault extends Error {}
+
+/** The same with every step measured before it is set; null where it was so already. */
+function inCare(sources: PrintSources): PrintSources | null {
+  const isSheet = (file: PrintSources['files'][number]) => file.path === 'sheet.json' && 'text' in file
+  const sheet = sources.files.find(isSheet)
+  if (!sheet || !('text' in sheet) || !sheet.text.includes('"careful":false')) return null
+  const text = sheet.text.replace('"careful":false', '"careful":true')
+  return { ...sources, files: sources.files.map((file) => (isSheet(file) ? { ...file, text } : file)) }
+}
+
 async function typesetWith(
   compiler: NodeCompiler,
   canDraw: (code: number) => boolean,
@@ -138,7 +156,7 @@ async function typesetWith(
     // Lists that borrow the compiler print no such numbers.
     const misnumbered = numbers.length === 0 ? [] : numberFaults(numbers, document.numOfPages)
     const faults = [...layoutFaults(marks, bottoms[0] ?? 0), ...misnumbered]
-    if (faults.length > 0) throw new Error(`The checklist does not fit its pages. ${faults.join(' ')}`)
+    if (faults.length > 0) throw new LayoutFault(`The checklist does not fit its pages. ${faults.join(' ')}`)
     const blanks: BlankPlace[] = compiler.query(document, { selector: '<blank>', field: 'value' })
     return { bytes: write(compiler, document, sources.standard), pages: document.numOfPages, marks, blanks }
   } finally {

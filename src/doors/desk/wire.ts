@@ -112,3 +112,9 @@ export type FigureAnswer =
   | { readonly kind: 'failed'; readonly because: string }
 
 export type News = { readonly kind: 'file'; readonly file: string } | { readonly kind: 'library' }
+
+export interface NewsAnswer {
+  /** How much has happened since the desk was opened; to be asked from there the next time. */
+  readonly at: number
+  readonly news: readonly News[]
+}

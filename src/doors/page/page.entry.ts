@@ -1,21 +1,23 @@
-import type { Job } from '../../record/job.ts'
+import { unpackJob } from '../../record/packed-job.ts'
 import { lapsedProofs } from '../../record/standing.ts'
 import { timersOf } from '../../record/timers.ts'
 import { all, say } from './elements.ts'
 import { listen } from './listen.ts'
 import { openLogStore } from './log-store.ts'
 import { paint, paintClock } from './paint.ts'
+import { offerRemarks } from './remarks.ts'
 import { openWork, type Work } from './work.ts'
 
 /** Wakes the page: what stands in it to read becomes something to work with. */
 async function wake(): Promise<void> {
-  const job: Job = JSON.parse(document.getElementById('page-data')?.textContent ?? 'null')
+  const job = unpackJob(JSON.parse(document.getElementById('page-data')?.textContent ?? 'null'))
   const store = await openLogStore(job.digest)
   let work: Work | null = null
   work = await openWork(job, store, () => {
     if (work !== null) paint(work)
   })
   for (const button of all('.tick, .done')) button.setAttribute('role', 'checkbox')
+  offerRemarks()
   // Names and figures of other jobs are no help in this one.
   for (const input of all('input, textarea')) input.setAttribute('autocomplete', 'off')
   paint(work)

@@ -11,6 +11,7 @@ export function paintTimers(work: Work): void {
     for (const timer of timersOf(item, work.state(), instant)) {
       const part = byData('wait', timer.wait.id)
       if (part === null) continue
+      part.classList.toggle('is-begun', timer.begun !== null)
       part.classList.toggle('is-over', timer.isOver)
       part.classList.toggle('is-late', timer.isLate)
       setText(one('.timer-now', part), timerSays(timer))

@@ -1,6 +1,6 @@
 import { base64 } from '../../html/base64.ts'
 import { digestOfBase64 } from '../../record/chain.ts'
-import { make, one, say } from './elements.ts'
+import { all, make, one, say } from './elements.ts'
 import { itemOf } from './paint-fields.ts'
 import { write } from './respond.ts'
 import { personOf } from './sign.ts'
@@ -8,6 +8,19 @@ import type { Work } from './work.ts'
 
 /** Longest side of a photo as it is kept, in pixels: enough to read a dial, small enough for a tablet to keep many. */
 const LONGEST_SIDE = 1600
+
+/** Gives every step its panel for notes, photos and deviations; made here, because sixty of them would weigh on the file. */
+export function offerRemarks(): void {
+  for (const done of all('.done')) {
+    const number = done.textContent?.replace(/ done$/, '') ?? ''
+    const details = make('details', 'more remarks live', '')
+    details.dataset.remarks = ''
+    const summary = make('summary', '', 'Note, photo or deviation')
+    summary.append(make('span', 'unseen', ` at ${number}`))
+    details.append(summary)
+    done.after(details)
+  }
+}
 
 /** Fills the panel of a step for notes, photos and deviations when it is first opened. */
 export function openRemarks(details: HTMLElement): void {

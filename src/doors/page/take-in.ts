@@ -1,6 +1,6 @@
 import { photosIn } from '../../record/make-record.ts'
+import { misjudged } from '../../record/misjudged.ts'
 import { readRecord } from '../../record/read-record.ts'
-import { tellRecord } from '../../record/tell-record.ts'
 import { make, one, say } from './elements.ts'
 import { refusals } from './respond.ts'
 import type { Work } from './work.ts'
@@ -28,9 +28,9 @@ export async function takeIn(work: Work, input: HTMLInputElement, file: File | u
     return say(
       `Not taken in: it is of ${document.number} revision ${document.revision}, digest ${short(document.digest)}. This page is ${work.job.number} revision ${work.job.revision}, digest ${short(work.job.digest)}.`,
     )
-  const misjudged = tellRecord(work.job, record).filter(({ what }) => what === 'misjudged')
-  if (misjudged.length > 0) {
-    tell(misjudged.map(({ number, says }) => `${number} ${says}`))
+  const wrong = misjudged(work.job, record.entries)
+  if (wrong.length > 0) {
+    tell(wrong.map(({ number, says }) => `${number} ${says}`))
     return say('Not taken in: it holds a reading that is judged wrongly, or that this procedure has not.')
   }
   const written = await work.takeIn(record, photosIn(record))

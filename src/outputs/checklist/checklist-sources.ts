@@ -85,6 +85,7 @@ function checklistSheet(
   return {
     paper: choices.paper,
     fillable: choices.fillable ?? false,
+    careful: false,
     notForUse: notForUse(stepFile, choices.draft),
     heading: heading(stepFile, variant),
     first: firstPage(stepFile, variant),

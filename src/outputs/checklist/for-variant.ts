@@ -32,6 +32,9 @@ export function forVariant(stepFile: StepFile, choice: VariantChoice): ForVarian
       }
       for (const one of [...step.torques, ...step.readings])
         if (!fits(one.only)) leave(step.number, inWords(one.name), one.only)
+      const gone = new Set(
+        [...step.torques, ...step.readings].flatMap((one) => (fits(one.only) ? [] : [one.id, one.name])),
+      )
       return [
         {
           ...step,
@@ -42,6 +45,8 @@ export function forVariant(stepFile: StepFile, choice: VariantChoice): ForVarian
           readings: step.readings
             .filter(({ only }) => fits(only))
             .map((one) => ({ ...one, only: settled(one.only, choice) })),
+          // A figure that was worked out for another machine must not be taken for this one's.
+          workings: step.workings.filter(({ of }) => !gone.has(of)),
           steps: kept(step.steps),
         },
       ]

@@ -11,8 +11,10 @@ import { phaseEntries } from './lay-out-entries.ts'
 import { nowItems, openStates } from './lay-out-states.ts'
 import { resourceName, type StepSurroundings, stepBlock } from './lay-out-steps.ts'
 import { proseBlocks } from './prose-blocks.ts'
+import { roughHeight } from './rough-height.ts'
 import type { LeftOut, PhaseBlock } from './sheet.ts'
 import type { FigureBlock, Labelled } from './sheet-parts.ts'
+import type { StepBlock } from './sheet-steps.ts'
 
 export function phaseBlocks(
   stepFile: StepFile,
@@ -51,7 +53,7 @@ function phaseBlock(
     prose: proseBlocks(phase.prose, stepFile.figures),
     entries: phaseEntries(phase),
     now: nowItems(stepFile, phase, phase.statesBefore, around.proofs.get(phase.id)),
-    steps: phase.steps.map((step) => stepBlock(around, phase, step)),
+    steps: phase.steps.map((step) => withLength(stepBlock(around, phase, step))),
     until: untilBlock(stepFile, phase),
     dropped: (phase.reverseOf?.dropped ?? []).map((step) => ({
       label: step.number,
@@ -60,6 +62,11 @@ function phaseBlock(
     stop: next === undefined ? null : stopLine(around, phase),
   }
 }
+
+/** In millimetres; a page has some 225 at least, and what closes a phase needs up to 60. */
+const surelyShort = 130
+
+const withLength = (step: StepBlock): StepBlock => ({ ...step, isShort: roughHeight(step) < surelyShort })
 
 function untilBlock(stepFile: StepFile, phase: PhaseSheet): PhaseBlock['until'] {
   if (phase.until === null) return null

@@ -40,6 +40,7 @@ export function stepBlock(
     id: step.id,
     field: fieldName('step', step.id),
     number: step.number,
+    isShort: false,
     tries: step.tries,
     tag: namesItsPeople(step, parentBy) ? rolesInWords(step.by) : null,
     now: nowInShort(stepFile, phase, step.statesBefore, around.proofs.get(step.id)),

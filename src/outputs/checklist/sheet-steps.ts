@@ -22,6 +22,8 @@ export interface StepBlock {
   readonly id: string
   readonly field: string
   readonly number: string
+  /** Surely shorter than a page, with what closes its phase. */
+  readonly isShort: boolean
   readonly tries: number
   /** Who does it, where it is not who does the phase. */
   readonly tag: string | null

@@ -14,6 +14,8 @@ export interface ChecklistSheet {
   readonly notForUse: string | null
   /** Where each blank stands is told, so that fields can be laid over them. */
   readonly fillable: boolean
+  /** Whether every step is measured before it is set; else only those that may be taller than a page. */
+  readonly careful: boolean
   readonly heading: Heading
   readonly first: FirstPage
   readonly fetch: FetchPages

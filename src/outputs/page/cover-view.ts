@@ -12,6 +12,7 @@ import { claimsInWords, inWords, stateInWords } from '../../wording/state-text.t
 import { allSteps } from '../../wording/step-file-parts.ts'
 import { whatCanKill } from '../../wording/what-can-kill.ts'
 import { hazardsOfTheWholeJob, otherEntries } from './entries-view.ts'
+import { signalViews } from './step-view.ts'
 import { anchorFor, surroundings } from './surroundings.ts'
 
 /** For `page/cover.hbs`: everything to know before the first step. */
@@ -62,7 +63,8 @@ export function coverView(stepFile: StepFile) {
     masses: (machine?.masses ?? []).map(({ name, text }) => ({ name: inWords(name), text })),
     notes: machine?.notes ?? '',
     tables: stepFile.tables.map(({ id, columns, rows }) => ({ name: inWords(id), columns, rows })),
-    entries: [...otherEntries(stepFile.entries, 'document'), ...hazardsOfTheWholeJob(stepFile)],
+    entries: otherEntries(stepFile.entries, 'document'),
+    signals: signalViews(stepFile, hazardsOfTheWholeJob(stepFile)),
     accepted: stepFile.accepted.map((accepted) => ({
       where: placeOfAcceptance(stepFile, accepted),
       finding: accepted.finding,
@@ -205,6 +207,6 @@ function peopleFields(stepFile: StepFile) {
   }))
   return [
     { title: 'Who does the work', people: roles.filter(({ acts }) => acts) },
-    { title: 'Who only signs (may also sign in later)', people: roles.filter(({ acts }) => !acts) },
+    { title: 'Who signs or stands by (can sign in later)', people: roles.filter(({ acts }) => !acts) },
   ].filter(({ people }) => people.length > 0)
 }

@@ -67,15 +67,9 @@ function saysMore(key: string, data: EntrySheet['data']): boolean {
 }
 
 /** Hazards that no phase and no step names hold for the whole job: they are read at its start. */
-export function hazardsOfTheWholeJob({ hazards, phases }: StepFile) {
+export function hazardsOfTheWholeJob({ hazards, phases }: StepFile): readonly string[] {
   const named = new Set(
     phases.flatMap((phase) => [...phase.hazards, ...allSteps(phase.steps).flatMap((step) => step.hazards)]),
   )
-  const lines = hazards
-    .filter((hazard) => !named.has(hazard.id))
-    .map(({ hazard, consequence, avoid, controls }) => ({
-      name: hazard,
-      text: [consequence, avoid, controls.join('; ')].filter(Boolean).join(' '),
-    }))
-  return lines.length > 0 ? [{ label: 'Hazards of the whole job', lines }] : []
+  return hazards.map(({ id }) => id).filter((id) => !named.has(id))
 }

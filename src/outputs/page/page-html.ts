@@ -4,6 +4,7 @@ import { fillTemplate } from '../../html/fill-template.ts'
 import { styles } from '../../html/styles.ts'
 import type { Job } from '../../record/job.ts'
 import { makeJob } from '../../record/make-job.ts'
+import { packJob } from '../../record/packed-job.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { inWords, stateInWords } from '../../wording/state-text.ts'
 import { statusBanner } from '../../wording/status-text.ts'
@@ -49,6 +50,6 @@ export function pageHtml(stepFile: StepFile, { draft }: PageChoices): string {
     body: fillTemplate('page/page', view),
     style: styles('base', 'page'),
     script: canWork ? (browserScripts.page ?? null) : null,
-    data: job,
+    data: job === null ? null : packJob(job),
   })
 }

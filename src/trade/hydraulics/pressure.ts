@@ -232,7 +232,7 @@ export const cylinderForce = makeCalculator({
 })
 
 /** The air around, as the trade rounds it: 14.7 psi. */
-const usualAtmosphere = multiply(rational(147n, 10n), unitBySymbol('psi')?.factor ?? rational(0))
+export const usualAtmosphere = multiply(rational(147n, 10n), unitBySymbol('psi')?.factor ?? rational(0))
 
 export const absolutePressure = makeCalculator({
   name: 'absolute-pressure',

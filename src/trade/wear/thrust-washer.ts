@@ -26,7 +26,7 @@ const rows: readonly { readonly from: string; readonly to: string; readonly wash
 ]
 
 /** The row that an end play falls in as it stands; null where the printed ranges leave it out. */
-export function washerRow(endPlay: Rational): string | null {
+function washerRow(endPlay: Rational): string | null {
   if (compare(endPlay, thousandths('16')) < 0) return 'standard'
   if (compare(endPlay, thousandths('36')) > 0) return 'replace'
   const row = rows.find(

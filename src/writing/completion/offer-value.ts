@@ -226,6 +226,8 @@ function offerHeld({ open, schema, path, typed }: TypedValue): Offered {
       return last(names.offerDefined(open, 'variant-value', 'value'))
     case 'position':
       return last(offerPositions(open))
+    case 'fastener':
+      return whole(names.fromCatalogue(open.library.catalogues.fasteners, 'resource'))
     case 'permit':
       return whole(names.offerDefined(open, 'permit', 'thing'))
     case 'machine':

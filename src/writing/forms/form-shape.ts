@@ -22,7 +22,15 @@ export function formShape(open: OpenText, located: LocatedSchema, path: readonly
   return namedShape(open, located, path)
 }
 
-const plainText: FormShape = { kind: 'text', picks: [], closed: false, figure: null, units: [], long: false }
+const plainText: FormShape = {
+  kind: 'text',
+  picks: [],
+  closed: false,
+  figure: null,
+  units: [],
+  long: false,
+  from: null,
+}
 
 /** Words that the language has and the form says by itself. */
 const asCheckbox = new Set(['stop', 'continue'])
@@ -61,8 +69,8 @@ const usualOf: Readonly<Record<string, readonly string[]>> = {
   'blocks/check': ['asks', 'pass', 'fail'],
   'blocks/else': ['stop', 'redo', 'at-most', 'then', 'go'],
   'blocks/states': ['energy', 'safe', 'proved-by'],
-  'blocks/hazards': ['energy'],
-  'blocks/roles': ['qualification', 'different-from'],
+  'blocks/hazards': ['hazard', 'consequence', 'avoid', 'severity', 'likelihood', 'energy'],
+  'blocks/roles': ['who', 'qualification', 'different-from'],
   'blocks/lift': ['weight', 'load', 'legs', 'angle', 'with'],
   'blocks/support': ['load', 'on'],
   'blocks/handle': ['load', 'weight', 'by'],
@@ -106,7 +114,13 @@ function textShape(open: OpenText, located: LocatedSchema, path: readonly string
     figure,
     units: figure === null ? [] : unitsFor(path),
     long: holds === 'sentence',
+    from: isOneOfItsValues(holds, path) ? 'values' : null,
   }
+}
+
+/** `start`, `end` and `safe` of a state. */
+function isOneOfItsValues(holds: string, path: readonly string[]): boolean {
+  return holds === 'state-value' && path[0] === 'states' && path.length === 3 && path[2] !== 'values'
 }
 
 const unitsOfPath = new Map<string, readonly string[]>()

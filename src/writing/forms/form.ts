@@ -19,6 +19,8 @@ export type FormShape =
       readonly figure: 'limit' | 'quantity' | null
       readonly units: readonly string[]
       readonly long: boolean
+      /** A field beside it whose items are picked from, too: the start of a state is one of its values. */
+      readonly from: string | null
     }
   /** Done or not, with words that may be left out: `stop`. */
   | { readonly kind: 'said' }

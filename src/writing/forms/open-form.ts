@@ -23,7 +23,7 @@ export function openForm(open: OpenText, target: FormTarget): Form | null {
   const value = valueIn(node, key, isNamed ? target.name : null)
   return {
     target,
-    title: key.schema.title ?? inWords(target.key),
+    title: target.place === 'front-matter' ? 'Heading of the sheet' : (key.schema.title ?? inWords(target.key)),
     help: key.schema.description ?? '',
     isNamed,
     names: isNamed ? namePicks(open, target.key) : [],

@@ -7,7 +7,7 @@ import { shortText } from './short-text.ts'
 import { isBlank, isMap } from './values.ts'
 
 /** More letters than this do not go on one line. */
-const widest = 108
+const widest = 118
 
 /**
  * A value as it stands behind its key on one line: its short form where it has one, else between brackets.
@@ -51,7 +51,7 @@ export function keyLines(key: string, value: FormValue, located: LocatedSchema |
   const isShort = !inline.startsWith('{')
   if (isShort && !isByName) return [`${name}: ${inline}`]
   if (isShort && inline.startsWith('[')) return [`${name}: ${inline}`]
-  if (!isByName && inline.length + name.length < widest && !hasSentence(value, located)) return [`${name}: ${inline}`]
+  if (!isByName && inline.length + name.length < widest && !hasSentences(value, located)) return [`${name}: ${inline}`]
   const lines = Object.entries(value).flatMap(([inner, own]) =>
     keyLines(inner, own, located && propertySchema(located, inner)),
   )
@@ -61,7 +61,7 @@ export function keyLines(key: string, value: FormValue, located: LocatedSchema |
 /** Items that have a short form stand in one line as long as they fit. */
 function isInLines(key: string, items: readonly FormValue[], inner: LocatedSchema): boolean {
   const texts = items.map((item) => shortText(item, inner))
-  if (texts.some((text) => text === null)) return items.length > 1 || hasSentence(items[0] ?? '', inner)
+  if (texts.some((text) => text === null)) return items.length > 1 || hasSentences(items[0] ?? '', inner)
   return texts.join(', ').length + key.length > widest
 }
 
@@ -71,12 +71,14 @@ function isSigned(located: LocatedSchema | null): boolean {
   return inner?.schema.holds === 'sentence'
 }
 
-function hasSentence(value: FormValue, located: LocatedSchema | null): boolean {
+/** Two sentences or more do not read well on one line. */
+function hasSentences(value: FormValue, located: LocatedSchema | null): boolean {
   if (!isMap(value)) return false
-  return Object.entries(value).some(([name, inner]) => {
+  const sentences = Object.entries(value).filter(([name, inner]) => {
     const property = located && propertySchema(located, name)
     return property?.schema.holds === 'sentence' && typeof inner === 'string' && inner.includes(' ')
   })
+  return sentences.length > 1
 }
 
 /** Quotes where the text would otherwise be read as something else. */

@@ -106,8 +106,9 @@ function changesFor(
   if (node === null) return [insertion(open, here, target, key, next)]
   if (target.name !== null && name !== null && target.name !== name)
     return renamedEntry(open, node, key, target.name, name, next)
-  if (node.kind !== 'map' || !isMap(next) || key.schema.short?.list !== 'names')
-    return valueChanges(text, node, key, next, false)
+  if (isNamesList(key) && node.kind !== 'map' && isMap(next) && Object.values(next).some((value) => !isBlank(value)))
+    return writtenOver(open, here, target, key, next)
+  if (node.kind !== 'map' || !isMap(next) || !isNamesList(key)) return valueChanges(text, node, key, next, false)
   // A map of entries of which some are only named: each is changed by itself.
   const fresh = Object.entries(next).filter(([own]) => !node.entries.some((entry) => entry.key === own))
   const changes = node.entries.flatMap((entry) => {
@@ -120,6 +121,24 @@ function changesFor(
     return property === null ? [] : [{ name: own, value, property }]
   })
   return added.length === 0 ? changes : [...changes, addition(text, node, added)]
+}
+
+const isNamesList = ({ schema }: LocatedSchema): boolean => schema.short?.list === 'names'
+
+/** `roles: [fitter]` becomes lines of its own when one of them says more than its name. */
+function writtenOver(
+  { text, file }: OpenText,
+  { block, indent }: FormPlace,
+  target: FormTarget,
+  key: LocatedSchema,
+  next: FormValue,
+): readonly TextChange[] | null {
+  const entry = block?.map.entries.find((one) => one.key === target.key)
+  if (entry === undefined) return null
+  let end = entry.value.at.end
+  while (/\s/.test(text[end - 1] ?? '')) end--
+  const lines = keyLines(target.key, next, key).join(`\n${' '.repeat(indent)}`)
+  return [{ at: { file, start: entry.keyAt.start, end }, newText: lines }]
 }
 
 function renamedEntry(

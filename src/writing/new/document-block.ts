@@ -6,8 +6,8 @@ export function documentBlock(answers: Answers): readonly string[] {
   return [
     'roles:',
     '  fitter: { who: plant fitter, qualification: [own lock] }',
-    '  supervisor: { who: shift supervisor, different-from: [fitter] }',
-    ...(answers.lift ? ['  rigger: { who: rigger, qualification: [slinging and signalling] }'] : []),
+    `  supervisor: { who: shift supervisor, different-from: [fitter${answers.lift ? ', rigger' : ''}] }`,
+    ...(answers.lift ? ['  rigger: { who: rigger, qualification: [slinging and signalling, own lock] }'] : []),
     ...(answers.hotWork ? ['  fire-watch: { who: fire watch, different-from: [fitter] }'] : []),
     ...machineLines(answers),
     ...stateLines(answers),
@@ -15,10 +15,14 @@ export function documentBlock(answers: Answers): readonly string[] {
     'tools:',
     ...toolLines(answers),
     ...(answers.lift
-      ? ['gear:', '  crane: { name: crane or hoist, capacity: ?? }', '  sling: { name: sling, capacity: ?? }']
+      ? [
+          'gear:',
+          '  crane: { name: crane or hoist, capacity: ??, inspection: ?? }',
+          '  sling: { name: sling, capacity: ??, inspection: ?? }',
+        ]
       : []),
     ...(answers.kind === 'replace'
-      ? ['parts:', '  new-part: { name: the new part, number: ??, quantity: 1, replace: always }']
+      ? ['parts:', `  new-part: { name: the new part, number: ??, quantity: ${times(answers)}, replace: always }`]
       : []),
     ...(answers.kind === 'service'
       ? ['consumables:', '  lubricant: { name: grease or oil, number: ??, quantity: ?? }']
@@ -31,6 +35,9 @@ export function documentBlock(answers: Answers): readonly string[] {
       : []),
   ]
 }
+
+/** How often the work is done. */
+const times = ({ positions }: Answers): number => Math.max(1, new Set(positions).size)
 
 /** A machine's energies are states of these names; those that this skeleton knows nothing of are left to be judged. */
 function machineLines({ machine, ...answers }: Answers): readonly string[] {
@@ -59,7 +66,7 @@ function coveredEnergies({ machine, isolation, pressure }: Answers): ReadonlyMap
   return covered
 }
 
-function stateLines({ isolation, pressure, lift, guard }: Answers): readonly string[] {
+function stateLines({ isolation, pressure, lift, guard, hotWork }: Answers): readonly string[] {
   const lines = [
     ...(guard && !isolation
       ? [
@@ -77,9 +84,10 @@ function stateLines({ isolation, pressure, lift, guard }: Answers): readonly str
           '  pressure: { values: [charged, vented], start: charged, end: charged, energy: hydraulic, safe: vented, proved-by: supervisor, lapses: 12 h }',
         ]
       : []),
+    ...(hotWork ? ['  metal: { values: [cool, hot], start: cool, end: cool, energy: thermal, safe: cool }'] : []),
     ...(lift
       ? [
-          '  load: { values: [in-place, slung], start: in-place, end: in-place, energy: gravity, safe: in-place, held-by: [{ load: in-place }, { load: slung }] }',
+          '  load: { values: [in-place, slung, landed], start: in-place, end: in-place, energy: gravity, safe: [in-place, landed], held-by: [{ load: in-place }, { load: slung }, { load: landed }] }',
         ]
       : []),
   ]
@@ -94,7 +102,9 @@ function zoneLines({ isolation, pressure, lift, equipment }: Answers): readonly 
           `  work-place: { what: ${inlineText(`within reach of the moving and live parts of the ${equipment}`)}, safe-when: { ${safe.join(', ')} } }`,
         ]
       : []),
-    ...(lift ? ['  below-load: { what: below the load and in its swing, safe-when: { load: in-place } }'] : []),
+    ...(lift
+      ? ['  below-load: { what: below the load and in its swing, safe-when: { load: [in-place, landed] } }']
+      : []),
   ]
   return lines.length === 0 ? [] : ['zones:', ...lines]
 }

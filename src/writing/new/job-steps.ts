@@ -5,9 +5,7 @@ import type { NewStep } from './skeleton.ts'
 export function jobSteps(answers: Answers): readonly NewStep[] {
   const { guard, lift, hotWork } = answers
   return [
-    ...(guard
-      ? [{ says: 'Take the guard off.', id: 'guard-off', block: drawnIn }]
-      : []),
+    ...(guard ? [{ says: 'Take the guard off.', id: 'guard-off', block: drawnIn }] : []),
     ...(hotWork ? hotWorkSteps : []),
     ...(lift ? liftSteps : []),
     ...kinds[answers.kind],
@@ -41,6 +39,7 @@ const hotWorkSteps: readonly NewStep[] = [
       '    severity: serious-injury',
       '    likelihood: could',
       '    energy: thermal',
+      'sets: { metal: hot }',
       'permit: { hot-work-permit: { by: supervisor, lapses: 8 h } }',
       'hot-work:',
       '  method: ??',
@@ -52,11 +51,15 @@ const hotWorkSteps: readonly NewStep[] = [
       '  permit: hot-work-permit',
     ],
   },
+  { says: 'Let it cool, and look for glowing spots.', id: 'cool', block: ['sets: { metal: cool }', 'wait: min ??'] },
 ]
 
+const loadLines: readonly string[] = ['  load: { load: ??, with: [crane, sling], tag-lines: ??, directed: rigger }']
+
 const liftSteps: readonly NewStep[] = [
+  { says: '**Rigger:** Look the rigging over: tag legible, no cut, no stretched link.', id: 'look-rigging' },
   {
-    says: '**Rigger:** Sling the load and take its weight.',
+    says: '**Rigger:** Sling the load and take up the slack slowly, hands off sling and load.',
     id: 'sling',
     block: [
       'hazards:',
@@ -69,13 +72,19 @@ const liftSteps: readonly NewStep[] = [
       '    energy: gravity',
       'sets: { load: slung }',
       'lift:',
-      '  load: { load: ??, legs: ??, angle: ?? from horizontal, with: [crane, sling], tag-lines: ??, directed: rigger }',
+      ...loadLines,
     ],
   },
+  { says: '**Rigger:** Lift it clear and land it on timber.', id: 'land', block: ['sets: { load: landed }'] },
 ]
 
 const landSteps: readonly NewStep[] = [
-  { says: '**Rigger:** Land the load in its place and take the sling off.', id: 'land', block: ['sets: { load: in-place }'] },
+  {
+    says: '**Rigger:** Sling the load again and take up the slack slowly, hands off sling and load.',
+    id: 'sling-again',
+    block: ['hazards: [load-falls]', 'sets: { load: slung }', 'lift:', ...loadLines],
+  },
+  { says: '**Rigger:** Set it in its place and take the sling off.', id: 'back', block: ['sets: { load: in-place }'] },
 ]
 
 const kinds: Readonly<Record<Answers['kind'], readonly NewStep[]>> = {

@@ -12,7 +12,8 @@ export function phasesOf(answers: Answers): readonly NewPhase[] {
 const hasZone = ({ isolation, pressure, lift }: Answers): boolean => isolation || pressure || lift
 
 function out(answers: Answers): readonly string[] {
-  return ['by: fitter', ...(hasZone(answers) ? ['where: out'] : [])]
+  const where = answers.lift ? 'where: { fitter: out, rigger: out }' : 'where: out'
+  return ['by: fitter', ...(hasZone(answers) ? [where] : [])]
 }
 
 function prepare(answers: Answers): NewPhase {
@@ -38,7 +39,7 @@ function makeSafe(answers: Answers): NewPhase {
       {
         says: 'Turn the isolator off, and fit your own lock and tag.',
         id: 'lock',
-        block: ['sets: { power: isolated }', `locks: [${lock}]`],
+        block: ['sets: { power: isolated }', `locks: [${lock}]`, ...everybody(answers)],
       },
       {
         says: 'Look that nobody is at the machine, try to start it, then put the switch back to off.',
@@ -81,6 +82,9 @@ function makeSafe(answers: Answers): NewPhase {
   return { title: 'Make safe', id: 'make-safe', block: out(answers), steps }
 }
 
+/** Everybody who works there fits a lock of his own. */
+const everybody = ({ lift }: Answers): readonly string[] => (lift ? ['by: [fitter, rigger]'] : [])
+
 function work(answers: Answers): NewPhase {
   const { positions, isolation, pressure } = answers
   const names = positions.map(identifierFrom)
@@ -118,7 +122,7 @@ function handBack(answers: Answers): NewPhase {
     })
   if (isolation)
     steps.push(
-      { says: 'Take your lock off.', id: 'unlock', block: [`unlocks: [${lock}]`] },
+      { says: 'Take your lock off.', id: 'unlock', block: [`unlocks: [${lock}]`, ...everybody(answers)] },
       {
         says: `Turn the isolator on and start the ${equipment}.`,
         id: 'start',

@@ -164,6 +164,22 @@ describe('hard documents', () => {
   )
 
   it(
+    'a tall step that was taken for a short one is measured after all, and split',
+    async () => {
+      const sources = checklistSources(oneStep('Look at it well. '.repeat(600)), onPaper)
+      const files = sources.files.map((file) =>
+        file.path === 'sheet.json' && 'text' in file
+          ? { ...file, text: file.text.replaceAll('"isShort":false', '"isShort":true') }
+          : file,
+      )
+      const { marks } = await typesetter().typeset({ ...sources, files })
+      // The second time everything is measured, whatever it was taken for.
+      expect(marks.filter((mark) => mark.what === 'split')).toHaveLength(1)
+    },
+    patience,
+  )
+
+  it(
     'words and limits wider than their column',
     async () => {
       const wide = limit(`1 000 000.001 to 2 000 000.002 kN·m/°C ${'X'.repeat(80)}`, 'kN·m/°C')

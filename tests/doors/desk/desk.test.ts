@@ -4,6 +4,7 @@ import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { figureLine } from '../../../src/doors/desk/browser/figures.ts'
 import { openBrowser, type TestBrowser } from '../../browser.ts'
 import { dustFan, fanFile, openDesk, type TestDesk } from './a-desk.ts'
 
@@ -44,6 +45,8 @@ async function find(page: Page, words: string): Promise<void> {
   await page.focus('.cm-content')
   await page.keyboard.press('Control+f')
   await page.fill('.cm-search [name=search]', words)
+  // The field takes its words in with the next key.
+  await page.keyboard.press('End')
   await page.keyboard.press('Enter')
   await page.keyboard.press('Escape')
 }
@@ -80,7 +83,7 @@ async function finish(page: Page): Promise<void> {
   await page.click('#form .form-end >> text=Done')
 }
 
-const wrong = (page: Page): Promise<string> => page.innerText('#panel-wrong')
+const wrong = (page: Page): Promise<string | null> => page.textContent('#panel-wrong')
 
 const threePhases = `---
 number: KRQ-SC-011
@@ -122,7 +125,7 @@ describe('a trainer’s hour', () => {
     await writeText(page, threePhases)
     await page.waitForFunction(() => document.getElementById('panel-wrong')?.textContent?.includes('Error'))
     expect(await wrong(page)).toMatch(/nothing about it can be proved|no state of that energy/)
-    expect(await page.innerText('#seen-says')).toContain('not to be printed yet')
+    expect(await page.textContent('#seen-says')).toContain('not to be printed yet')
 
     // What the checker must know, by form.
     await find(page, 'The belt of the screen')
@@ -141,12 +144,10 @@ describe('a trainer’s hour', () => {
       await page.click(`${field('values')} >> text=Add one`)
       await page.fill(`${field('values')} .form-row:last-child input`, value)
     }
-    await page.fill(`${field('start')} input`, 'running')
-    await page.click(`${field('end')} >> text=Add one`)
-    await page.fill(`${field('end')} input`, 'running')
+    await page.selectOption(`${field('start')} select`, 'running')
+    await page.check(`${field('end')} label:has-text("running") input`)
     await page.selectOption(`${field('energy')} select`, 'motion')
-    await page.click(`${field('safe')} >> text=Add one`)
-    await page.fill(`${field('safe')} input`, 'standing')
+    await page.check(`${field('safe')} label:has-text("standing") input`)
     await page.check(`${field('proved-by')} label:has-text("boss") input`)
     await finish(page)
     await putIn(page, 'zones')
@@ -236,7 +237,7 @@ describe('a trainer’s hour', () => {
     await page.click('.margin .is-open >> text=Show how')
     const stations = page.locator('#panel-story li')
     expect(await stations.count()).toBeGreaterThan(1)
-    expect(await page.innerText('#panel-story')).toContain('at-belt')
+    expect(await page.textContent('#panel-story')).toContain('at-belt')
     const last = await stations.count()
     for (let at = 1; at < last; at++) await page.click('#panel-story >> text=Next →')
     expect(await page.getAttribute('#panel-story li:last-child button', 'aria-current')).toBe('step')
@@ -284,9 +285,9 @@ describe('one text, and others who write in it', () => {
       `read?file=${encodeURIComponent('procedures/other/other.md')}`,
     )
 
-    writeFileSync(path, readFileSync(path, 'utf8').replace('Unbolt the belt guard.', 'Lift off the belt guard.'))
     await find(page, 'Unbolt the belt guard.')
     await page.keyboard.insertText('Prise off the belt guard.')
+    writeFileSync(path, readFileSync(path, 'utf8').replace('Unbolt the belt guard.', 'Lift off the belt guard.'))
     await page.waitForSelector('dialog:has-text("Two people wrote")')
     expect(readFileSync(path, 'utf8')).toContain('Lift off the belt guard.')
     await page.check('dialog input[value="theirs"]')
@@ -298,6 +299,14 @@ describe('one text, and others who write in it', () => {
     await page.keyboard.press('Control+y')
     expect(await saved(page, 'procedures/other/other.md')).toContain('Lift off the belt guard.')
     await page.close()
+  })
+
+  it('puts a picture below a block, never into it', () => {
+    const at = (words: string): number => dustFan.indexOf(words)
+    expect(figureLine(dustFan, at('motor-bolts: 78'), 'figures/a.png').at).toBe(at('\n3. Fit the belt guard'))
+    expect(figureLine(dustFan, at('revision'), 'figures/a.png').at).toBe(at('\n\n# Dust fan'))
+    const { insert } = figureLine(dustFan, at('the four motor'), 'figures/a.png')
+    expect(insert).toBe('\n\n   ![what it shows](figures/a.png "what it shows")')
   })
 
   it('puts a picture beside the procedure and into the text', async () => {
@@ -368,7 +377,7 @@ describe('everybody', () => {
     expect(await where()).toContain('cm-content')
     await page.keyboard.press('F8')
     await page.waitForSelector('.margin .is-open')
-    expect(await page.innerText('#spoken')).not.toBe('')
+    expect(await page.textContent('#spoken')).not.toBe('')
     await find(page, 'motor-bolts: 78')
     await page.keyboard.press('Control+Enter')
     await page.waitForSelector('#form h2')

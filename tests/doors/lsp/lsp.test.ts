@@ -191,12 +191,12 @@ describe('an editor', () => {
   })
 
   it('notices a change of the library, saved or not', async () => {
-    const roles = 'shared/roles/workshop.yaml'
+    const tools = 'shared/tools/workshop.yaml'
     const next = editor.told(file)
-    writeFileSync(join(editor.folder, roles), 'source: Invented.\nitems:\n  fitter: { who: plant fitter }\n')
+    writeFileSync(join(editor.folder, tools), shared[tools].replace('40 to 200', '150 to 200'))
     expect(names(await next)).not.toEqual(names(last))
     const back = editor.told(file)
-    void editor.open(roles, shared[roles])
+    void editor.open(tools, shared[tools])
     expect(names(await back)).toEqual(names(last))
   })
 

@@ -36,7 +36,7 @@ export function stateFor(text: string, nonce: string, hooks: EditorHooks): Edito
       indentUnit.of('  '),
       EditorState.tabSize.of(3),
       EditorView.lineWrapping,
-      EditorView.contentAttributes.of({ 'aria-label': 'Text of the procedure. Tab leads out of it.' }),
+      EditorView.contentAttributes.of({ tabindex: '0', 'aria-label': 'Text of the procedure. Tab leads out of it.' }),
       keymap.of([...defaultKeymap, ...historyKeymap, ...searchKeymap]),
       yamlFrontmatter({
         content: markdown({ codeLanguages: (info) => (/^ya?ml\b/.test(info) ? yamlLanguage : null) }),

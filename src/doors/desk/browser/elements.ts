@@ -35,7 +35,7 @@ export function openDialog(title: string, ...body: readonly Child[]): HTMLDialog
   const dialog = make('dialog', { 'aria-labelledby': 'dialog-title' })
   const close = button('Close', () => dialog.close())
   dialog.append(
-    make('header', {}, make('h2', { id: 'dialog-title' }, title), close),
+    make('div', { class: 'dialog-head' }, make('h2', { id: 'dialog-title' }, title), close),
     make('div', { class: 'dialog-body' }, ...body),
   )
   for (const other of byId('dialogs').querySelectorAll('dialog')) other.close()

@@ -79,21 +79,33 @@ function picturesIn(data: DataTransfer | null): readonly File[] {
   return [...(data?.files ?? [])].filter(({ type }) => type.startsWith('image/'))
 }
 
-/** The line of a figure goes below the line of the cursor, as far in as the text of its step. */
+/** The line of a figure goes below the line of the cursor, or below the block it stands in, as far in as the text of its step. */
 export function figureLine(text: string, cursor: number, path: string) {
-  const start = text.lastIndexOf('\n', cursor - 1) + 1
-  const next = text.indexOf('\n', cursor)
-  const at = next < 0 ? text.length : next
-  const line = text.slice(start, at)
+  const { at, line } = lineBelow(text, cursor)
   const inside = /^(\s*)(\d+\.\s+|- )?/.exec(line)
   const indent = ' '.repeat((inside?.[1]?.length ?? 0) + (inside?.[2]?.length ?? 0))
   const words = 'what it shows'
   const before = `\n\n${indent}![`
   return {
     at,
-    insert: `${before}${words}](${path} "what it shows")`,
+    insert: `${before}${words}](${path} "${words}")`,
     select: [before.length, before.length + words.length] as const,
   }
+}
+
+/** The end of the line at an offset; of the closing line, where that is inside a block or the front matter. */
+function lineBelow(text: string, cursor: number): { readonly at: number; readonly line: string } {
+  let closes: RegExp | null = null
+  let start = 0
+  for (const line of text.split('\n')) {
+    const end = start + line.length
+    const isMark: boolean =
+      closes === null ? /^\s*(?:```|~~~)/.test(line) || (start === 0 && line === '---') : closes.test(line)
+    if (isMark) closes = closes !== null ? null : line === '---' ? /^---\s*$/ : /^\s*(?:```|~~~)\s*$/
+    if (end >= cursor && closes === null) return { at: end, line }
+    start = end + 1
+  }
+  return { at: text.length, line: '' }
 }
 
 function base64Of(file: File): Promise<string> {

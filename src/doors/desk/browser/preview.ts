@@ -100,7 +100,7 @@ function asWorked(page: Document): void {
 function bringUp(frame: HTMLIFrameElement, html: string): void {
   const page = frame.contentDocument
   if (page === null) return
-  const next = new DOMParser().parseFromString(html.replace(/<style>[^<]*<\/style>/g, ''), 'text/html')
+  const next = new DOMParser().parseFromString(html.replace(/<style>[\s\S]*?<\/style>/g, ''), 'text/html')
   asWorked(next)
   match(page, page.body, next.body)
 }

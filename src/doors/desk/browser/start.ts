@@ -2,7 +2,7 @@ import { redo, undo } from '@codemirror/commands'
 import { Prec } from '@codemirror/state'
 import { keymap } from '@codemirror/view'
 import type { Form } from '../../../writing/forms/form.ts'
-import type { CheckAnswer, News, ReadAnswer, ShownFinding } from '../wire.ts'
+import type { CheckAnswer, NewsAnswer, ReadAnswer, ShownFinding } from '../wire.ts'
 import { fetchJson, withFile } from './ask.ts'
 import { startChecking } from './checking.ts'
 import { type EditorHooks, makeEditor, stateFor } from './editor.ts'
@@ -232,11 +232,22 @@ addEventListener('blur', () => void saving.now())
 addEventListener('beforeunload', (event) => {
   if (session.view.state.doc.toString() !== session.base) event.preventDefault()
 })
-new EventSource('news').addEventListener('message', ({ data }) => {
-  const news = JSON.parse(data) as News
-  saving.heard(news)
-  if (news.kind === 'library') checking.again()
-})
+
+/** How often the desk is asked whether a file was changed elsewhere, in milliseconds. */
+const newsEvery = 800
+let newsAt = -1
+setInterval(() => {
+  if (document.visibilityState === 'visible') void hearNews()
+}, newsEvery)
+
+async function hearNews(): Promise<void> {
+  const answer = await fetchJson<NewsAnswer>(`news?after=${newsAt}`).catch(() => null)
+  if (answer === null) return
+  newsAt = answer.at
+  for (const news of answer.news) saving.heard(news)
+  if (answer.news.some(({ kind }) => kind === 'library')) checking.again()
+}
+void hearNews()
 
 const asked = decodeURIComponent(location.hash.slice(1))
 if (asked !== '') void open(asked)

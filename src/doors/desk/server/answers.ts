@@ -11,7 +11,7 @@ import { machinesOf, makeCopy, makeNew } from './make-procedure.ts'
 import { drawingsOf, pageOf, pictureOf, printOf } from './preview.ts'
 import { readProcedureFile, renameProcedureFile, saveProcedureFile } from './procedure-files.ts'
 import { procedureLine } from './procedure-list.ts'
-import { jsonBody, nothing, send, sendEvents, sendJson } from './respond.ts'
+import { jsonBody, nothing, send, sendJson } from './respond.ts'
 import { framedPage, framedSheet, pictureAlone, shellPage } from './shell.ts'
 
 /** What is fetched by its address alone. */
@@ -53,9 +53,11 @@ const gets: Readonly<Record<string, (desk: Desk, query: URLSearchParams, respons
     if (printed?.kind !== 'made') return nothing(response)
     send(response, 'image/svg+xml', printed.made.svg, pictureAlone)
   },
-  news: ({ listeners }, _query, response) => {
-    const listener = sendEvents(response, () => listeners.delete(listener))
-    listeners.add(listener)
+  // Asked for again and again: a stream that stays open would take one of the few connections of the browser for each tab.
+  news: ({ happened }, query, response) => {
+    const after = Number(query.get('after') ?? Number.NaN)
+    const isKnown = Number.isInteger(after) && after >= 0 && after <= happened.length
+    sendJson(response, { at: happened.length, news: isKnown ? happened.slice(after) : [] })
   },
 }
 

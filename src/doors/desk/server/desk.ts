@@ -6,7 +6,8 @@ import type { Workplace } from './workplace.ts'
 export interface Desk {
   readonly shelf: ProcedureShelf
   readonly workplace: Workplace
-  readonly listeners: Set<(news: News) => void>
+  /** What happened to the files of the library, the oldest first. */
+  readonly happened: News[]
 }
 
 /** The fields of a body, not yet judged. */

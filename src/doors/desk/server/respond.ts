@@ -32,14 +32,6 @@ export function sendJson(response: ServerResponse, value: unknown): void {
   send(response, 'application/json; charset=utf-8', JSON.stringify(value))
 }
 
-/** A stream of events that stays open; gives the way to write one, and calls `ended` when the page has gone. */
-export function sendEvents(response: ServerResponse, ended: () => void): (value: unknown) => void {
-  response.writeHead(200, { ...always, 'Content-Type': 'text/event-stream', 'Content-Security-Policy': shut })
-  response.write(': here\n\n')
-  response.on('close', ended)
-  return (value) => response.write(`data: ${JSON.stringify(value)}\n\n`)
-}
-
 /** The body as JSON, or null where it is too large or is none. */
 export async function jsonBody(request: IncomingMessage): Promise<Readonly<Record<string, unknown>> | null> {
   if (!/^application\/json\b/.test(request.headers['content-type'] ?? '')) return null

@@ -40,8 +40,8 @@ export async function serveDesk({ folder, port }: DeskOptions): Promise<RunningD
     files: () => procedureFiles(root, below),
   }
   removeCutOffSaves(shelf, Date.now())
-  const listeners = new Set<(news: News) => void>()
-  const desk: Desk = { shelf, workplace, listeners }
+  const happened: News[] = []
+  const desk: Desk = { shelf, workplace, happened }
   const token = randomBytes(24).toString('base64url')
   const server = createServer((request, response) => {
     const asked = askedFor(request, { port: (server.address() as AddressInfo).port, token })
@@ -57,7 +57,7 @@ export async function serveDesk({ folder, port }: DeskOptions): Promise<RunningD
   })
   const stopWatching = watchFiles(root, below, (news) => {
     if (news.kind === 'library') workplace.forget()
-    for (const tell of listeners) tell(news)
+    happened.push(news)
   })
   return {
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/${token}/`,

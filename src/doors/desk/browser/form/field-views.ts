@@ -225,6 +225,7 @@ function groupView(
       // A tick that is taken out is no empty text: the field goes.
       if (field.shape.kind === 'said' && Array.isArray(next)) delete now[field.name]
       else now[field.name] = next
+      pickAnew(field.name)
       change({ ...now })
     }
     const label = make(
@@ -235,7 +236,7 @@ function groupView(
     )
     const help = plainHelp(field.help)
     const isNested = field.shape.kind === 'group'
-    const own = view(field.shape, now[field.name], named, set)
+    const own = view(withPicksBeside(field.shape, now), now[field.name], named, set)
     return make(
       'div',
       { class: isNested ? 'form-field form-group' : 'form-field', 'data-field': field.name },
@@ -244,18 +245,43 @@ function groupView(
       own,
     )
   }
+  const rows = new Map<FormField, HTMLElement>()
+  const drawn = (field: FormField): HTMLElement => {
+    const element = row(field)
+    rows.set(field, element)
+    return element
+  }
+  /** What is picked from another field is drawn again when that one changes. */
+  const pickAnew = (name: string): void => {
+    for (const [field, before] of rows) {
+      if (fromOf(field.shape) !== name || before.contains(document.activeElement)) continue
+      before.replaceWith(drawn(field))
+    }
+  }
   const isShown = (field: FormField): boolean =>
     field.required || field.usual || now[field.name] !== undefined || !fields.some(({ usual }) => usual)
   const shown = fields.filter(isShown)
   const others = fields.filter((field) => !isShown(field))
-  const group = make('div', {}, ...shown.map(row))
+  const group = make('div', {}, ...shown.map(drawn))
   if (others.length > 0) {
     const more = make('details', {}, make('summary', {}, 'More'))
     // Built when asked for: few ever are.
-    more.addEventListener('toggle', () => more.append(...others.map(row)), { once: true })
+    more.addEventListener('toggle', () => more.append(...others.map(drawn)), { once: true })
     group.append(more)
   }
   return group
+}
+
+function fromOf(shape: FormShape): string | null {
+  return shape.kind === 'text' ? shape.from : shape.kind === 'list' ? fromOf(shape.of) : null
+}
+
+function withPicksBeside(shape: FormShape, now: Readonly<Record<string, FormValue>>): FormShape {
+  if (shape.kind === 'list') return { ...shape, of: withPicksBeside(shape.of, now) }
+  if (shape.kind !== 'text' || shape.from === null) return shape
+  const beside = listOf(now[shape.from]).filter((item): item is string => typeof item === 'string' && item !== '')
+  const others = shape.picks.filter(({ name }) => !beside.includes(name))
+  return { ...shape, picks: [...beside.map((name) => ({ name, about: '' })), ...others] }
 }
 
 function plainHelp(help: string): string {

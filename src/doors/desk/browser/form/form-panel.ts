@@ -80,7 +80,10 @@ export function startForm(session: Session): FormPanel {
       .querySelector('.form-end')
       ?.replaceChildren(
         ...(isThere
-          ? [button('Done', () => leave(), 'tool is-main'), button('Take it out', () => void remove(), 'tool')]
+          ? [
+              button('Done', () => leave(), 'tool is-main'),
+              ...(form?.target.place === 'front-matter' ? [] : [button('Take it out', () => void remove(), 'tool')]),
+            ]
           : [button('Put it in', () => void write(true), 'tool is-main'), button('Leave it', () => leave(), 'tool')]),
         make('p', { class: 'form-says', role: 'alert' }),
       )
@@ -96,7 +99,7 @@ export function startForm(session: Session): FormPanel {
       changed()
     })
     panel.replaceChildren(
-      make('header', {}, make('h2', { tabindex: '-1' }, form.title), button('Close', leave)),
+      make('div', { class: 'form-head' }, make('h2', { tabindex: '-1' }, form.title), button('Close', leave)),
       make('p', { class: 'about' }, form.help.replaceAll('`', '')),
       ...(form.isNamed ? [nameField(form)] : []),
       make('div', { class: 'form-body' }, body),
