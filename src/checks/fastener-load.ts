@@ -4,6 +4,7 @@ import type { Procedure } from '../model/procedure.ts'
 import type { Torque } from '../model/readings.ts'
 import type { Rational } from '../quantities/quantity-types.ts'
 import { compare, multiply, one, rational, subtract } from '../quantities/rational.ts'
+import { oncePer } from '../text/once-per.ts'
 import { gradeChoices } from '../trade/fasteners/bolt-grades.ts'
 import { frictionOfRow, type Joint, jointOf, shareAt } from '../trade/fasteners/joint.ts'
 import { everyWrittenStep } from './every-step.ts'
@@ -32,17 +33,17 @@ export interface LoadedFastener {
 
 /** Torques whose fastener, grade and lubrication the tables know, each once however often its step is repeated. */
 export function everyLoadedFastener(procedure: Procedure): readonly LoadedFastener[] {
-  return everyWrittenStep(procedure).flatMap(({ step }) =>
-    step.torques.flatMap((torque): readonly LoadedFastener[] => {
-      const joint = jointOfTorque(torque)
-      const ends = endsOfTorque(torque)
-      if (joint === null || ends === null) return []
-      const shareOfMiddle = shareAt(joint, ends.middle)
-      const shareOfUpper = shareAt(joint, ends.high)
-      return [{ torque, joint, shareOfMiddle, shareOfUpper, load: loadOf(joint, ends.middle, ends.high) }]
-    }),
-  )
+  return everyWrittenStep(procedure).flatMap(({ step }) => step.torques.flatMap(loadedByTorque))
 }
+
+const loadedByTorque = oncePer((torque: Torque): readonly LoadedFastener[] => {
+  const joint = jointOfTorque(torque)
+  const ends = endsOfTorque(torque)
+  if (joint === null || ends === null) return []
+  const shareOfMiddle = shareAt(joint, ends.middle)
+  const shareOfUpper = shareAt(joint, ends.high)
+  return [{ torque, joint, shareOfMiddle, shareOfUpper, load: loadOf(joint, ends.middle, ends.high) }]
+})
 
 const percent = (value: number): Rational => rational(value, 100)
 /** From here the figure of a dry thread on an oiled one is told: 75 % of proof load times 0.20 / 0.15. */

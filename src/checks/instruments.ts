@@ -6,6 +6,7 @@ import { parseLimit } from '../quantities/parse-limit.ts'
 import { parseQuantity } from '../quantities/parse-quantity.ts'
 import type { Limit, PrintedBound, PrintedLimit, Rational } from '../quantities/quantity-types.ts'
 import { compare, divide, fromExactText, rational, subtract } from '../quantities/rational.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Place } from '../text/place.ts'
 import type { CheckConfiguration } from './check.ts'
 import { everyWrittenStep } from './every-step.ts'
@@ -62,7 +63,7 @@ export interface InstrumentData {
   readonly accuracyTyped: string
 }
 
-export function instrumentData(tool: Resource): InstrumentData {
+export const instrumentData = oncePer((tool: Resource): InstrumentData => {
   const typed = (name: string) => tool.facts.find((fact) => fact.name === name)?.text ?? null
   const range = parsed(typed('range'), parseLimit)
   const resolution = parsed(typed('resolution'), parseQuantity)
@@ -74,7 +75,7 @@ export function instrumentData(tool: Resource): InstrumentData {
     accuracy: accuracyTyped === null ? null : parseAccuracy(accuracyTyped),
     accuracyTyped: accuracyTyped ?? '',
   }
-}
+})
 
 type Read<Value> = (text: string) => { readonly ok: true; readonly value: Value } | { readonly ok: false }
 

@@ -126,6 +126,13 @@ import { workedOutInHead } from './numbers/worked-out-in-head.ts'
 import { phaseTooLong } from './place-keeping/phase-too-long.ts'
 import { sendsElsewhere } from './prerequisites/sends-elsewhere.ts'
 import { unqualifiedForProcess } from './prerequisites/unqualified-for-process.ts'
+import { emptinessUnshown } from './pressure/emptiness-unshown.ts'
+import { pressureFiguresMisfit } from './pressure/figures-misfit.ts'
+import { gaugeEndsBelow } from './pressure/gauge-ends-below.ts'
+import { gaugeUnread } from './pressure/gauge-unread.ts'
+import { limitLetsItStay } from './pressure/limit-lets-it-stay.ts'
+import { outletUnsaid } from './pressure/outlet-unsaid.ts'
+import { peopleUnplaced } from './pressure/people-unplaced.ts'
 import { conditionNeverMet } from './readings/condition-never-met.ts'
 import { digitsBeyondInstrument } from './readings/digits-beyond-instrument.ts'
 import { formulaMixesKinds } from './readings/formula-mixes-kinds.ts'
@@ -168,6 +175,7 @@ import { figureOfOtherLubrication } from './torque/figure-of-other-lubrication.t
 import { gradeTooLow } from './torque/grade-too-low.ts'
 import { torqueIncomplete } from './torque/incomplete.ts'
 import { oneSided } from './torque/one-sided.ts'
+import { rectangleMisfits } from './torque/rectangle-misfits.ts'
 import { releaseMissing } from './torque/release-missing.ts'
 import { roundsEndShort } from './torque/rounds-end-short.ts'
 import { settingOutOfRange } from './torque/setting-out-of-range.ts'
@@ -340,6 +348,7 @@ export const checks: readonly Check[] = [
   gradeTooLow,
   torqueIncomplete,
   oneSided,
+  rectangleMisfits,
   releaseMissing,
   roundsEndShort,
   settingOutOfRange,
@@ -371,6 +380,15 @@ export const checks: readonly Check[] = [
   // support: what stands on what
   supportOverCapacity,
   sharesOff,
+
+  // pressure: what a step that lets a stored energy out must say
+  emptinessUnshown,
+  pressureFiguresMisfit,
+  gaugeEndsBelow,
+  gaugeUnread,
+  limitLetsItStay,
+  outletUnsaid,
+  peopleUnplaced,
 
   // wear: what worn parts are judged by
   wearLimitOff,

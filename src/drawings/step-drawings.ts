@@ -32,11 +32,13 @@ function torqueDrawing(step: StepSheet, torque: TorqueSheet): Drawing | null {
 }
 
 /**
- * The author's own order where bolts in a circle are numbered 1, 2, 3 …; else the one that was worked out. An order over bolts whose
- * places nobody told is not drawn.
+ * The author's own order where bolts in a circle or rectangle are numbered 1, 2, 3 …; else the one that was worked out. An order over
+ * bolts whose places nobody told is not drawn, nor one that has other bolts than the rectangle.
  */
 function orderOf(step: StepSheet, torque: TorqueSheet): readonly number[] | null {
-  const typed = /^(?:star|cross|circle): (.+)$/.exec(torque.pattern ?? '')?.[1]
+  const isRectangle = rectangleText(torque) !== undefined
+  const [, shape, order] = /^(?:([a-z]+): )?(\d[\d ]*)$/.exec(torque.pattern ?? '') ?? []
+  const typed = isRectangle || (shape !== undefined && ['star', 'cross', 'circle'].includes(shape)) ? order : undefined
   const worked = workingsOfTorque(step, torque)
     .flatMap(({ figures }) => figures)
     .find(({ name }) => name === 'order')?.value
@@ -44,10 +46,15 @@ function orderOf(step: StepSheet, torque: TorqueSheet): readonly number[] | null
   if (numbers === undefined) return null
   const isWhole = numbers.toSorted((a, b) => a - b).every((bolt, index) => bolt === index + 1)
   const count = /^(\d+)\s*[×x]/.exec(torque.fastener ?? '')?.[1]
-  return isWhole && (count === undefined || Number(count) === numbers.length) ? numbers : null
+  const fits = !isRectangle || layoutOf(torque, numbers.length).kind === 'rectangle'
+  return isWhole && fits && (count === undefined || Number(count) === numbers.length) ? numbers : null
 }
 
-function layoutOf({ facts }: TorqueSheet, count: number): BoltPattern['layout'] {
-  const [rows, columns] = ['rows', 'columns'].map((name) => Number(facts.find((fact) => fact.name === name)?.text))
+function layoutOf(torque: TorqueSheet, count: number): BoltPattern['layout'] {
+  const [rows, columns] = rectangleText(torque)?.split(/[×x]/).map(Number) ?? []
   return rows && columns && rows * columns === count ? { kind: 'rectangle', rows, columns } : { kind: 'circle' }
+}
+
+function rectangleText({ facts }: TorqueSheet): string | undefined {
+  return facts.find(({ name }) => name === 'rectangle')?.text
 }

@@ -25,7 +25,7 @@ export function proveFlowAgain(procedure: Procedure, memory: FlowMemory | null):
 }
 
 /** Parts of the document that a way may rest on; the graph is drawn from the phases. */
-const PARTS = ['document', 'roles', 'machine', 'states', 'zones', 'never', 'graph'] as const
+const PARTS = ['document', 'roles', 'machine', 'states', 'zones', 'never'] as const
 
 /** Where a fault was told, the words of the steps on its way and their places are among what was said. */
 function holdsFor(proof: FlowProof, before: Procedure, now: Procedure): boolean {

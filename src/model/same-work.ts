@@ -1,5 +1,7 @@
 import { isEqual } from '../text/is-equal.ts'
+import { oncePer } from '../text/once-per.ts'
 import type { Phase, Step } from './procedure.ts'
+import type { Reading, Torque } from './readings.ts'
 
 /** What stands beside the work itself: words to read, what they come from, what was worked out of them. */
 const BESIDE: ReadonlySet<string> = new Set<keyof Step | keyof Phase>([
@@ -41,16 +43,57 @@ export function isSameWork(
       return other !== undefined && isSamePart(one, other)
     })
   return areSame(before, now)
+
+  function hasSameFields(one: Step | Phase, other: Step | Phase, alsoShown: boolean): boolean {
+    const keys = Object.keys(one)
+    const isLeftOut = (key: string): boolean => key === 'steps' || BESIDE.has(key) || (!alsoShown && SHOWN.has(key))
+    const isPlace = (key: string): boolean => !alsoShown && key === 'at'
+    return (
+      keys.length === Object.keys(other).length &&
+      keys.every((key) => {
+        const [own, others] = [fieldOf(one, key), fieldOf(other, key)]
+        if (isLeftOut(key) || own === others) return true
+        if (key === 'readings')
+          return isEqual((own as Reads).map(judgedPart), (others as Reads).map(judgedPart), isPlace)
+        if (key === 'torques')
+          return isEqual((own as Torques).map(tightenedPart), (others as Torques).map(tightenedPart), isPlace)
+        return isEqual(own, others, isPlace)
+      })
+    )
+  }
+
+  /** A figure that no condition and no formula asks for is only ever in its limit or out of it. */
+  function judgedPart(reading: Reading): unknown {
+    if (reading.workedLimit !== undefined || namesAskedFor(before).has(reading.name)) return reading
+    const { limit, facts, asks, unit, instrument, given, uncertainty, ...rest } = reading
+    return { ...rest, lower: limit?.lower != null, upper: limit?.upper != null }
+  }
 }
 
-function hasSameFields(one: object, other: object, alsoShown: boolean): boolean {
-  const keys = Object.keys(one)
-  const isLeftOut = (key: string): boolean => key === 'steps' || BESIDE.has(key) || (!alsoShown && SHOWN.has(key))
-  const isPlace = (key: string): boolean => !alsoShown && key === 'at'
-  return (
-    keys.length === Object.keys(other).length &&
-    keys.every((key) => isLeftOut(key) || isEqual(fieldOf(one, key), fieldOf(other, key), isPlace))
-  )
+type Reads = readonly Reading[]
+type Torques = readonly Torque[]
+
+/** With what force is no matter of the way. */
+function tightenedPart({ id, name, only, at }: Torque): unknown {
+  return { id, name, only, at }
+}
+
+/** Every word of every condition and formula. */
+const namesAskedFor = oncePer((phases: readonly Phase[]): ReadonlySet<string> => {
+  const typed = phases.flatMap((phase) => [phase.when, phase.until?.condition, ...phase.steps.flatMap(askedIn)])
+  return new Set(typed.flatMap((text) => text?.match(/[\p{L}\p{N}_-]+/gu) ?? []))
+})
+
+function askedIn({ when, decide, readings, steps }: Step): readonly (string | null)[] {
+  return [
+    when,
+    ...(decide?.branches.map((branch) => branch.when) ?? []),
+    ...readings.flatMap(({ expression, workedLimit }) => [
+      expression,
+      workedLimit ? JSON.stringify(workedLimit) : null,
+    ]),
+    ...steps.flatMap(askedIn),
+  ]
 }
 
 const fieldOf = (thing: object, key: string): unknown => (thing as Readonly<Record<string, unknown>>)[key]

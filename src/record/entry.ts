@@ -1,7 +1,7 @@
 /** One thing that happened on a job. Nothing is ever changed or taken out: a correction is a new entry. */
 export type Entry = EntryHead & Happening
 
-export interface EntryHead {
+interface EntryHead {
   /** The first 32 hexadecimal digits of SHA-256 over the RFC 8785 form of the run, the procedure's digest and all else that stands here. */
   readonly id: string
   /** The entries that were the last ones when this was written: one, or several after two tablets have been brought together. */

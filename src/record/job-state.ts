@@ -27,7 +27,7 @@ export interface Reading {
   readonly before: readonly CorrectedValue[]
 }
 
-export interface CorrectedValue {
+interface CorrectedValue {
   readonly typed: string
   readonly at: string
   readonly by: readonly Person[]

@@ -40,7 +40,7 @@ export interface RunRecord {
 /** `page`: kept as the work was done. `filled-print`: read from a print that was filled in. */
 export type RecordSource = 'page' | 'filled-print'
 
-export interface RecordedDocument {
+interface RecordedDocument {
   readonly number: string
   readonly title: string
   readonly revision: string
@@ -55,16 +55,16 @@ interface Deed {
   readonly by: readonly Person[]
 }
 
-export interface RecordedPerson extends Person {
+interface RecordedPerson extends Person {
   readonly at: string
 }
 
-export interface RecordedEnd extends Deed {
+interface RecordedEnd extends Deed {
   readonly how: 'finished' | 'stopped'
   readonly text: string
 }
 
-export type StepOutcome = 'done' | 'open' | 'left-out'
+type StepOutcome = 'done' | 'open' | 'left-out'
 
 export interface RecordedStep {
   readonly step: string
@@ -100,7 +100,7 @@ export interface RecordedReading extends Deed {
 }
 
 /** An old value, and why another took its place. */
-export interface RecordedCorrection {
+interface RecordedCorrection {
   readonly was: string
   readonly wasAt: string
   readonly wasBy: readonly Person[]
@@ -132,7 +132,7 @@ export interface RecordedDecision {
   readonly at: string
 }
 
-export interface RecordedTry extends Deed {
+interface RecordedTry extends Deed {
   /** Step or phase done again. */
   readonly step: string
   readonly attempt: number
@@ -148,25 +148,25 @@ export interface RecordedWait {
   readonly outcome: 'over' | 'running' | 'not-begun' | 'ended-early'
 }
 
-export interface RecordedIdentity extends Deed {
+interface RecordedIdentity extends Deed {
   readonly for: string
   readonly part: string
   readonly text: string
 }
 
-export interface RecordedDeviation extends Deed {
+interface RecordedDeviation extends Deed {
   readonly step: string | null
   readonly wait: string | null
   readonly text: string
   readonly because: string
 }
 
-export interface RecordedNote extends Deed {
+interface RecordedNote extends Deed {
   readonly step: string
   readonly text: string
 }
 
-export interface RecordedPhoto extends Deed {
+interface RecordedPhoto extends Deed {
   readonly step: string
   /** SHA-256 of its bytes, 64 hexadecimal digits. */
   readonly photo: string
@@ -176,7 +176,7 @@ export interface RecordedPhoto extends Deed {
   readonly content: string | null
 }
 
-export interface RecordedHandOver {
+interface RecordedHandOver {
   readonly at: string
   readonly where: string
   readonly from: Person | null
@@ -188,7 +188,7 @@ export interface RecordedHandOver {
   readonly text: string
 }
 
-export interface RecordedStop extends Deed {
+interface RecordedStop extends Deed {
   readonly item: string
   readonly because: string
 }

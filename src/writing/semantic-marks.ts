@@ -47,16 +47,19 @@ const kindOfSort: Readonly<Partial<Record<NameSort, MarkKind>>> = {
 
 /** Keys, names, figures and units of a text from top to bottom; no two overlap. */
 export function semanticMarks(open: OpenText): readonly SemanticMark[] {
-  const marks: SemanticMark[] = open.names.flatMap(nameMarks)
+  const keys: SemanticMark[] = []
+  const amounts: SemanticMark[] = []
   const named = new Set(open.names.map(({ at }) => at.start))
   for (const block of blocksOf(open.written))
     visitBlock(block, {
       key: ({ at, isTyped }) => {
         const isWord = at.end > at.start
-        if (isWord && !named.has(at.start)) marks.push({ start: at.start, end: at.end, kind: isTyped ? 'key' : 'word' })
+        if (isWord && !named.has(at.start)) keys.push({ start: at.start, end: at.end, kind: isTyped ? 'key' : 'word' })
       },
-      scalar: (scalar) => marks.push(...figures(scalar)),
+      scalar: (scalar) => amounts.push(...figures(scalar)),
     })
+  // What a head of a short form is says more than that it is one.
+  const marks = [...open.names.flatMap(nameMarks), ...amounts, ...keys]
   return withoutOverlap(marks)
 }
 

@@ -198,6 +198,25 @@ describe('a text compiled again and again with one memory', () => {
     }
   })
 
+  it('follows the ways again where a limit changes that decides, and tells the same where one changes that does not', () => {
+    const text = ([wear, play]: readonly [string, string]) =>
+      procedureText(
+        `\`\`\`yaml\nroles: [fitter]\nstates:\n  power: { values: [live, isolated], start: live, end: live, energy: electrical, safe: isolated }\nzones:\n  belt: { what: at the belt, safe-when: { power: isolated } }\n\`\`\`\n\n## Work\n\n\`\`\`yaml\nby: fitter\nwhere: out\n\`\`\`\n\n1. Read.\n   \`\`\`yaml\n   measure:\n     wear: ${wear}\n     play: ${play}\n   else: { redo: this, at-most: 2, then: continue }\n   \`\`\`\n2. Turn it off where it is worn.\n   \`\`\`yaml\n   when: wear > 4 mm\n   sets: { power: isolated }\n   \`\`\`\n3. Clean the belt.\n   \`\`\`yaml\n   where: belt\n   when: wear > 5 mm\n   \`\`\`\n4. Turn it on where it was off.\n   \`\`\`yaml\n   where: out\n   when: wear > 4 mm\n   sets: { power: live }\n   \`\`\`\n`,
+      )
+    const memory = newMemory()
+    for (const limits of [
+      ['max 3 mm', 'max 1 mm'],
+      ['max 3 mm', 'max 2 mm'],
+      ['max 3 mm', '1 to 2 mm'],
+      ['max 4 mm', '1 to 2 mm'],
+      ['4 to 6 mm', '1 to 2 mm'],
+      ['4 to 6 cm', '1 to 2 mm'],
+      ['4 to 6 cm', '1 to 2 cm'],
+      ['4 to 6 cm', 'under wear'],
+    ] as const)
+      expect(parts(again(text(limits), memory))).toEqual(parts(again(text(limits), null)))
+  })
+
   it('reads only the changed step again: every other comes out as the very same value', () => {
     const memory = newReadingMemory()
     const text = madeProcedure(306, 6, 0)

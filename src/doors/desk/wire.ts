@@ -72,7 +72,6 @@ export interface CheckAnswer {
   readonly version: number
   readonly findings: readonly ShownFinding[]
   readonly steps: readonly StepMark[]
-  readonly states: StateStrips | null
   /** What can be shown: the real thing, a first sight of what is not finished, or nothing yet. */
   readonly page: 'ready' | 'unfinished' | 'none'
   /** What was shown of every way through; empty where it was not followed. */
@@ -80,6 +79,12 @@ export interface CheckAnswer {
   readonly title: string
   /** Milliseconds that the compiler took. */
   readonly took: number
+}
+
+/** What the view of the path shows; asked for while it is looked at. */
+export interface PathAnswer {
+  readonly states: StateStrips | null
+  readonly drawings: readonly { readonly title: string; readonly says: string; readonly svg: string }[]
 }
 
 export interface ProcedureLine {

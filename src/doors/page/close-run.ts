@@ -7,7 +7,7 @@ import { personOf } from './sign.ts'
 import type { Work } from './work.ts'
 
 /** Why the run cannot be closed as finished; empty where it can. A stopped run is closed as stopped, as it is. */
-export function whyNotFinished(work: Work): string {
+function whyNotFinished(work: Work): string {
   const now = work.now()
   const open = now.inOrder.filter((standing) => {
     const isReview = standing.item.kind === 'sign' && standing.item.holdKind === 'review'

@@ -26,7 +26,7 @@ export interface StoredEntry {
   readonly entry: Entry
 }
 
-export interface Addition {
+interface Addition {
   readonly entries: readonly StoredEntry[]
   readonly run: string
   readonly photos?: ReadonlyMap<string, string>

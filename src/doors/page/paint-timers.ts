@@ -44,7 +44,7 @@ function paintEarly(part: HTMLElement, timer: Timer): void {
   )
 }
 
-export function timerSays({ wait, begun, elapsed, left, isOver, isLate }: Timer): string {
+function timerSays({ wait, begun, elapsed, left, isOver, isLate }: Timer): string {
   if (begun === null)
     return {
       started: 'Not started.',

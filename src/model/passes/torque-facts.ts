@@ -1,6 +1,7 @@
 import { parseQuantity } from '../../quantities/parse-quantity.ts'
 import type { PrintedBound, Rational } from '../../quantities/quantity-types.ts'
 import { add, compare, divide, fromExactText, one, rational } from '../../quantities/rational.ts'
+import { readFastener } from '../../trade/fasteners/joint.ts'
 import type { Torque } from '../readings.ts'
 import type { Working } from '../working.ts'
 import { inBase } from './worked-figures.ts'
@@ -53,6 +54,19 @@ export function quantityFrom(typed: string, kind: string): Rational | null {
 export function percentOf(share: string | null): Rational | null {
   const digits = share === null ? undefined : /^(\d+)(?:\.(\d+))?\s*%$/.exec(share)
   return digits ? rational(BigInt(digits[1] + (digits[2] ?? '')), 10n ** BigInt((digits[2] ?? '').length)) : null
+}
+
+/** Rows and columns of bolts in a rectangle, as `rectangle 2 × 4` says them; null where they stand otherwise. */
+export function rectangleOf(torque: Torque): { readonly rows: number; readonly columns: number } | null {
+  const [, rows, columns] = /^(\d+)\s*[×x]\s*(\d+)$/.exec(factOf(torque, 'rectangle') ?? '') ?? []
+  return rows === undefined || columns === undefined ? null : { rows: Number(rows), columns: Number(columns) }
+}
+
+/** How many are tightened; null where nobody says, or only a name. */
+export function countOfBolts({ fastener }: Torque): number | null {
+  const count =
+    fastener === null ? null : (readFastener(fastener)?.count ?? Number(/^\d+(?=\s*[×x])/.exec(fastener)?.[0]))
+  return count || null
 }
 
 /** One round of the passes: part of the full torque it ends at; null for a release, or a text that is no torque. */

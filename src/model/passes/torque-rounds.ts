@@ -1,10 +1,9 @@
 import type { Rational } from '../../quantities/quantity-types.ts'
 import { compare, multiply, rational } from '../../quantities/rational.ts'
-import { readFastener } from '../../trade/fasteners/joint.ts'
-import { circleOrder } from '../../trade/fasteners/tightening-order.ts'
+import { circleOrder, rectangleOrder } from '../../trade/fasteners/tightening-order.ts'
 import type { Torque } from '../readings.ts'
 import type { WorkedFigure } from '../working.ts'
-import { endsOfTorque, percentOf, type TorqueWorking } from './torque-facts.ts'
+import { countOfBolts, endsOfTorque, percentOf, rectangleOf, type TorqueWorking } from './torque-facts.ts'
 import { shown, shownNumber, wordFigure, workedFigure } from './worked-figures.ts'
 
 const HUNDRED = rational(100)
@@ -39,15 +38,14 @@ export function roundsOf(torque: Torque): TorqueWorking | null {
       ...(rounds.length === 0 ? [] : ['Torque of a round = its share × the full torque']),
     ].join('; '),
     lines: [
-      ...(order === null ? [] : [`${order.bolts.length} bolts, counted clockwise: ${numbers}`]),
+      ...(order === null ? [] : [`${order.bolts.length} bolts, counted ${order.counted}: ${numbers}`]),
       ...rounds.map(
         ({ index, percent, value, unit }) =>
           `Round ${index + 1}: ${shownNumber(percent)} % × ${full} = ${shown(value, unit, 4)}`,
       ),
     ],
     source: order === null ? SHARES : `${ORDER} ${SHARES}`,
-    caution:
-      'The order holds for bolts in a circle; the maker’s order comes first. At the full torque go around until nothing turns.',
+    caution: `${order === null ? '' : `The order holds for bolts in a ${order.shape}; the maker’s order comes first. `}At the full torque go around until nothing turns.`,
   }
 }
 
@@ -55,16 +53,27 @@ interface Order {
   readonly bolts: readonly number[]
   readonly says: string
   readonly rule: string
+  readonly shape: 'circle' | 'rectangle'
+  /** How the bolts are numbered. */
+  readonly counted: string
 }
 
-/** Only where the bolts of the joint stand in a circle: star and cross go across it, `circle` goes around. */
-function orderOf({ fastener, pattern }: Torque): Order | null {
-  const count =
-    fastener === null ? null : (readFastener(fastener)?.count ?? Number(/^\d+(?=\s*[×x])/.exec(fastener)?.[0]))
+/** Star and cross go across a circle, `circle` goes around it; a rectangle goes from its middle outwards. */
+function orderOf(torque: Torque): Order | null {
+  const { pattern } = torque
+  const rectangle = rectangleOf(torque)
+  const count = countOfBolts(torque)
+  if (rectangle !== null) return orderOfRectangle(rectangle, count, pattern)
   if (!count || count < 3 || count > MOST_BOLTS) return null
+  const ofCircle = { shape: 'circle', counted: 'clockwise' } as const
   if (pattern === 'circle') {
     const bolts = Array.from({ length: count }, (_, index) => index + 1)
-    return { bolts, says: `Around the circle, 1 to ${count}, clockwise.`, rule: 'circle: one after the other' }
+    return {
+      bolts,
+      says: `Around the circle, 1 to ${count}, clockwise.`,
+      rule: 'circle: one after the other',
+      ...ofCircle,
+    }
   }
   if (pattern !== 'star' && pattern !== 'cross') return null
   const bolts = circleOrder(count)
@@ -72,6 +81,26 @@ function orderOf({ fastener, pattern }: Torque): Order | null {
     bolts,
     says: `Order of ${count} in a ${pattern}, counted clockwise: ${bolts.join(', ')}.`,
     rule: `${pattern}: ${count % 2 === 0 ? 'in opposite pairs, each pair' : 'each bolt'} as far from the tight ones as can be`,
+    ...ofCircle,
+  }
+}
+
+/** Null where the author gives an order, or another count. */
+function orderOfRectangle(
+  { rows, columns }: { readonly rows: number; readonly columns: number },
+  count: number | null,
+  pattern: string | null,
+): Order | null {
+  const total = rows * columns
+  if (total < 2 || total > MOST_BOLTS || (count !== null && count !== total)) return null
+  if (pattern !== null && pattern !== 'star' && pattern !== 'cross') return null
+  const bolts = rectangleOrder(rows, columns)
+  return {
+    bolts,
+    says: `Order of ${total} in ${rows} rows of ${columns}, counted row by row from the top left: ${bolts.join(', ')}.`,
+    rule: 'rectangle: from the middle outwards, crosswise',
+    shape: 'rectangle',
+    counted: 'row by row from the top left',
   }
 }
 

@@ -5,6 +5,7 @@ import type { AroundFigures } from './around-figures.ts'
 import { workOutHandling } from './work-out-handle.ts'
 import { workOutHotWork } from './work-out-hot-work.ts'
 import { workOutLifts } from './work-out-lift.ts'
+import { workOutPressure } from './work-out-pressure.ts'
 import { workOutRules } from './work-out-rules.ts'
 import { workOutSupports } from './work-out-support.ts'
 import { workOutTorques } from './work-out-torque.ts'
@@ -20,6 +21,7 @@ const topics: readonly WorkOut[] = [
   (step, { resources }) => workOutSupports(step, resources),
   (step) => workOutHandling(step),
   workOutWear,
+  workOutPressure,
   workOutHotWork,
   workOutRules,
 ]

@@ -15,6 +15,9 @@ const thousandPsi = multiply(
   divide(multiply(rational(45359237n, 100_000_000n), rational(980665n, 100_000n)), squared(rational(254n, 10_000n))),
 )
 
+/** B of petroleum oil. */
+export const oilModulus = divide(thousandPsi, oilShrink)
+
 /** ΔV = V · p / B */
 export function compressedVolume(volume: Rational, pressure: Rational, modulus: Rational): Rational {
   return divide(multiply(volume, pressure), modulus)
@@ -38,7 +41,7 @@ export const oilCompression = makeCalculator({
     'bulk-modulus': { what: 'bulk modulus of the liquid', kind: 'pressure', unit: 'MPa', symbol: 'B', optional: true },
   },
   work: ({ volume, pressure, 'bulk-modulus': modulus }) => {
-    const stiffness = modulus ?? divide(thousandPsi, oilShrink)
+    const stiffness = modulus ?? oilModulus
     return {
       ok: true,
       figures: [

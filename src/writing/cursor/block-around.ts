@@ -33,7 +33,8 @@ export function blockAround(text: string, offset: number): BlockAround | null {
     } else if (isFrontMatter && open !== null) {
       const closes = /^---\s*$/.test(words)
       if (closes || phaseLine.test(words)) {
-        if (offset < start) return { place: 'front-matter', start: open.start, end: start, indent: 0 }
+        if (offset < start && offset >= open.start)
+          return { place: 'front-matter', start: open.start, end: start, indent: 0 }
         isFrontMatter = false
         open = null
       }

@@ -27,7 +27,7 @@ export function formatYaml(text: string): string | null {
   const document = parse(text)
   if (document === null || document.contents === null) return null
   const writing: Writing = { text, lines: text.split('\n'), out: [], done: 0 }
-  if (isMap(document.contents)) writeMap(writing, document.contents, 0, '')
+  if (isMap(document.contents)) writeMap(writing, document.contents, 0, '', false)
   else if (isSeq(document.contents)) writeList(writing, document.contents, 0, '')
   else return null
   flush(writing, writing.lines.length, 0)
@@ -113,20 +113,29 @@ const rangeOf = (node: Node): readonly [number, number] => {
   return [start, end]
 }
 
-/** @param lead what stands in front of the first entry on its line: the dash of a list */
-function writeMap(writing: Writing, map: YAMLMap, indent: number, lead: string): void {
+/**
+ * @param lead what stands in front of the first entry on its line: the dash of a list
+ * @param hasNames its keys are names below a key of the language, so that entries on one line each make a table
+ */
+function writeMap(writing: Writing, map: YAMLMap, indent: number, lead: string, hasNames: boolean): void {
   map.items.forEach((pair, index) =>
-    writePair(writing, pair as Pair<Node, Node | null>, indent, index === 0 ? lead : ''),
+    writePair(writing, pair as Pair<Node, Node | null>, indent, index === 0 ? lead : '', hasNames),
   )
 }
 
-function writePair(writing: Writing, pair: Pair<Node, Node | null>, indent: number, lead: string): void {
+function writePair(
+  writing: Writing,
+  pair: Pair<Node, Node | null>,
+  indent: number,
+  lead: string,
+  hasNames: boolean,
+): void {
   const { key, value } = pair
   const [keyStart] = rangeOf(key)
   const line = lineOf(writing, keyStart)
   flush(writing, line, indent - lead.length)
   const head = `${lead}${written(writing, key, false)}:`
-  writeBehind(writing, head, value, line, indent - lead.length, indent)
+  writeBehind(writing, head, value, line, indent - lead.length, indent, hasNames)
 }
 
 function writeList(writing: Writing, list: YAMLSeq, indent: number, lead: string): void {
@@ -136,11 +145,11 @@ function writeList(writing: Writing, list: YAMLSeq, indent: number, lead: string
     const outer = indent - before.length
     const [start] = rangeOf(node)
     const line = lineOf(writing, start)
-    if (isBlock(writing, node) && isMap(node)) writeMap(writing, node, indent + 2, `${before}- `)
+    if (isBlock(writing, node) && isMap(node)) writeMap(writing, node, indent + 2, `${before}- `, false)
     else if (isBlock(writing, node) && isSeq(node)) writeList(writing, node, indent + 2, `${before}- `)
     else {
       flush(writing, line, outer)
-      writeBehind(writing, `${before}-`, node, line, outer, indent)
+      writeBehind(writing, `${before}-`, node, line, outer, indent, false)
     }
   })
 }
@@ -153,6 +162,7 @@ function writeBehind(
   line: number,
   outer: number,
   indent: number,
+  hasNames: boolean,
 ): void {
   const push = (text: string, table: number | null = null) => {
     writing.out.push({ indent: outer, text, table, isVerbatim: false })
@@ -164,15 +174,14 @@ function writeBehind(
   }
   if (isBlock(writing, value)) {
     push(head)
-    if (isMap(value)) writeMap(writing, value, indent + 2, '')
+    if (isMap(value)) writeMap(writing, value, indent + 2, '', true)
     else writeList(writing, value as YAMLSeq, indent + 2, '')
     return
   }
   const [start, end] = rangeOf(value)
   const typed = writing.text.slice(start, end).replace(/\s+$/, '')
   if (!typed.includes('\n')) {
-    // Keys of the language at the edge of a block are no table, the names below them are.
-    const isTable = outer > 0 && isMap(value) && value.items.length > 0 && head.endsWith(':') && !head.startsWith('- ')
+    const isTable = hasNames && isMap(value) && value.items.length > 0
     push(`${head} ${written(writing, value, false)}`, isTable ? head.length + 1 : null)
   } else pushVerbatim(writing, head, typed, lineOf(writing, start), line, outer)
 }

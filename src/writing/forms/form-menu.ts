@@ -55,7 +55,7 @@ const groups: readonly (readonly [title: string, ...keys: string[]])[] = [
     'exposed',
   ],
   ['Who signs', 'hold', 'hold-before', 'verify', 'witness', 'review', 'by', 'roles'],
-  ['What can hurt', 'hazards', 'ppe', 'permit', 'hot-work', 'emergency', 'prohibit', 'rules'],
+  ['What can hurt', 'hazards', 'ppe', 'permit', 'hot-work', 'pressure', 'emergency', 'prohibit', 'rules'],
   ['What follows', 'else', 'decide', 'redo', 'repeat', 'when', 'only', 'spoils', 'together'],
   ['What is needed', 'tools', 'gear', 'parts', 'consumables', 'uses', 'machine', 'tables', 'chart'],
   ['Time', 'wait', 'takes', 'ramp', 'wear'],

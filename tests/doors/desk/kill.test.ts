@@ -53,7 +53,7 @@ describe('a desk that is killed while it saves', () => {
     // It did write, and some kills did fall into a save.
     expect(seen.size).toBeGreaterThan(1)
     if (kills > 50) expect(cutOff).toBeGreaterThan(0)
-  })
+  }, 900_000)
 })
 
 /** What a save leaves that was cut off is taken away later, and never a file of anybody’s. */

@@ -10,7 +10,7 @@ import { nodeOf } from './node-of.ts'
 const keysOfTheLanguage = `
   roles states zones never machine tools gear parts consumables ppe hazards by where enters clear exposed needs sets uses
   takes only when together undo hold hold-before witness verify review proves torque measure check set derive count else
-  decide repeat redo spoils keep lift support handle wear align rules hot-work permit wait ramp emergency prohibit tables chart include
+  decide repeat redo spoils keep lift support handle pressure wear align rules hot-work permit wait ramp emergency prohibit tables chart include
   reverse extra before after clip removes refits fits locks unlocks puts-on takes-off snug accept`
   .trim()
   .split(/\s+/)

@@ -12,6 +12,11 @@ export function make<Name extends keyof HTMLElementTagNameMap>(
   return element
 }
 
+/** Words with what is to be typed set apart: `` `like this` ``. */
+export function withCode(text: string): readonly (HTMLElement | string)[] {
+  return text.split(/(`[^`]+`)/).map((piece) => (/^`.+`$/.test(piece) ? make('code', {}, piece.slice(1, -1)) : piece))
+}
+
 export function button(words: string, press: () => void, className = 'act'): HTMLButtonElement {
   const element = make('button', { type: 'button', class: className }, words)
   element.addEventListener('click', press)

@@ -1,5 +1,5 @@
 import { fetchJson } from './ask.ts'
-import { make, openDialog } from './elements.ts'
+import { make, openDialog, withCode } from './elements.ts'
 
 /** The page of a kind of finding: why it matters, an example that is wrong and one that is right. */
 export async function explain(name: string): Promise<void> {
@@ -15,7 +15,7 @@ function paragraphs(page: string): readonly HTMLElement[] {
   let example: string[] | null = null
   let fence = ''
   const close = (): void => {
-    if (text.length > 0) shown.push(make('p', {}, ...inline(text.join(' '))))
+    if (text.length > 0) shown.push(make('p', {}, ...withCode(text.join(' '))))
     text = []
   }
   for (const line of page.split('\n')) {
@@ -44,8 +44,4 @@ const headings: Readonly<Record<string, string>> = {
   Reported: 'This is reported',
   Fine: 'This is fine',
   'Accepting it': 'If it is all right here',
-}
-
-function inline(text: string): readonly (HTMLElement | string)[] {
-  return text.split(/(`[^`]+`)/).map((piece) => (/^`.+`$/.test(piece) ? make('code', {}, piece.slice(1, -1)) : piece))
 }

@@ -1,5 +1,5 @@
 import type { ShownFinding } from '../wire.ts'
-import { button, make } from './elements.ts'
+import { button, make, withCode } from './elements.ts'
 
 export interface FindingHooks {
   readonly mend: (finding: ShownFinding) => void
@@ -27,5 +27,5 @@ export function findingBody(finding: ShownFinding, hooks: FindingHooks): readonl
   const related = finding.related.map((place) =>
     make('p', { class: 'small' }, `Line ${place.line ?? '?'}: ${place.message}`),
   )
-  return [...elsewhere, make('p', {}, finding.advice), ...related, acts]
+  return [...elsewhere, make('p', {}, ...withCode(finding.advice)), ...related, acts]
 }

@@ -1,5 +1,5 @@
 import type { EditorView } from '@codemirror/view'
-import { make } from './elements.ts'
+import { make, withCode } from './elements.ts'
 import { type FindingHooks, findingBody, kindTag } from './finding-acts.ts'
 import { type Flaw, flawsIn } from './flaws.ts'
 
@@ -60,7 +60,7 @@ export function makeMargin(view: EditorView, parent: HTMLElement, hooks: Finding
     const head = make(
       'button',
       { type: 'button', class: 'note-head', 'aria-expanded': String(isOpen), 'data-key': key },
-      make('span', { class: 'note-says' }, kindTag(finding), ` ${finding.message}`),
+      make('span', { class: 'note-says' }, kindTag(finding), ' ', ...withCode(finding.message)),
     )
     head.addEventListener('click', () => {
       openKey = isOpen ? null : key

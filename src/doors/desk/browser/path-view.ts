@@ -1,11 +1,21 @@
-import type { CheckAnswer, StateStrip, StepMark } from '../wire.ts'
+import type { PathAnswer, StateStrip, StateStrips, StepMark } from '../wire.ts'
 import { ask } from './ask.ts'
 import { byId, make } from './elements.ts'
 
+let asked = 0
+
+/** The states along the steps and the way as it is drawn on the sheet, fetched while they are looked at. */
+export async function showPath(file: string, goTo: (start: number) => void): Promise<void> {
+  const own = ++asked
+  const answer = await ask<PathAnswer>('path', { file }).catch(() => null)
+  if (answer === null || own !== asked) return
+  showStates(answer.states, goTo)
+  showDrawings(answer.drawings)
+}
+
 /** The states of the equipment along the steps; each step leads to its text. */
-export function showPath(answer: CheckAnswer, goTo: (start: number) => void): void {
+function showStates(states: StateStrips | null, goTo: (start: number) => void): void {
   const panel = byId('strips')
-  const { states } = answer
   if (states === null) {
     panel.replaceChildren(
       make(
@@ -61,17 +71,10 @@ export function markStep(step: StepMark | null): void {
     panel.scrollLeft = cell.offsetLeft - panel.clientWidth / 2
 }
 
-interface DrawingsAnswer {
-  readonly drawings: readonly { readonly title: string; readonly says: string; readonly svg: string }[]
-}
-
 let lastDrawn = ''
 
-/** The way through the work as it is drawn on the sheet, below the states; fetched when it is looked at. */
-export async function showDrawing(file: string): Promise<void> {
+function showDrawings(drawings: PathAnswer['drawings']): void {
   const slot = byId('drawings')
-  const answer = await ask<DrawingsAnswer>('drawings', { file }).catch(() => null)
-  const drawings = answer?.drawings ?? []
   const drawn = drawings.map(({ svg }) => svg).join('')
   if (drawn === lastDrawn && slot.childElementCount > 0) return
   lastDrawn = drawn

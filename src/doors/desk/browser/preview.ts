@@ -11,6 +11,9 @@ export interface Preview {
   readonly show: (step: StepMark | null) => void
 }
 
+/** How long no new findings come before the page is brought up to the text, in milliseconds: findings go first. */
+const pageQuiet = 150
+
 /** The real page in a frame, kept up with the text; only phases that changed are put in anew, so that nothing jumps. */
 export function startPreview(session: Session): Preview {
   const frame = make('iframe', { title: 'The page as the technician gets it', sandbox: 'allow-same-origin' })
@@ -20,6 +23,7 @@ export function startPreview(session: Session): Preview {
   let isLoaded = false
   let isBusy = false
   let isDue = false
+  let timer = 0
 
   const load = async (): Promise<void> => {
     if (isBusy) {
@@ -59,7 +63,8 @@ export function startPreview(session: Session): Preview {
   return {
     refresh: (answer) => {
       tell(says, answer)
-      void load()
+      clearTimeout(timer)
+      timer = window.setTimeout(() => void load(), isLoaded ? pageQuiet : 0)
     },
     clear: () => {
       isLoaded = false
@@ -141,6 +146,6 @@ function showInFrame(frame: HTMLIFrameElement, anchor: string): void {
   if (details !== null) details.open = true
   const { top, bottom } = target.getBoundingClientRect()
   const height = frame.clientHeight
-  if (top < height * 0.1 || bottom > height * 0.9)
-    target.scrollIntoView({ block: top > 0 && bottom - top > height ? 'start' : 'center' })
+  if (top >= height * 0.1 && bottom <= height * 0.9) return
+  target.scrollIntoView({ block: bottom - top > height * 0.8 ? 'start' : 'center' })
 }

@@ -12,17 +12,18 @@ import { startFigures } from './figures.ts'
 import type { FindingHooks } from './finding-acts.ts'
 import { type Flaw, flawsIn, pointTo, showFlaws } from './flaws.ts'
 import { byForm, startForm } from './form/form-panel.ts'
-import { putIn } from './form/put-in.ts'
+import { openHere, putIn } from './form/put-in.ts'
 import { showHelp } from './help.ts'
 import { makeMargin } from './margin.ts'
 import { showNew } from './new-procedure.ts'
-import { markStep, showDrawing, showPath } from './path-view.ts'
+import { markStep, showPath } from './path-view.ts'
 import { startPreview } from './preview.ts'
 import { showProcedures } from './procedures.ts'
 import { startSaving } from './saving.ts'
 import { goTo, placeNow, type Session, stepAtCursor } from './session.ts'
 import { startSheet } from './sheet-view.ts'
 import { type Station, showStory } from './story.ts'
+import { suggestions } from './suggestions.ts'
 import { startTabs } from './tabs.ts'
 import { showWrong } from './wrong-list.ts'
 
@@ -31,7 +32,7 @@ const nonce = document.body.dataset.nonce ?? ''
 const commands = Prec.high(
   keymap.of([
     { key: 'Mod-s', run: () => run(() => void saving.now()) },
-    { key: 'Mod-Enter', run: () => run(() => void putIn(session, showForm)) },
+    { key: 'Mod-Enter', run: () => run(() => void openHere(session, showForm)) },
     { key: 'F8', run: () => run(() => walkFindings(1)) },
     { key: 'Shift-F8', run: () => run(() => walkFindings(-1)) },
   ]),
@@ -51,7 +52,7 @@ const hooks: EditorHooks = {
     if (update.selectionSet || update.docChanged) followCursor()
   },
   markPressed: (lineStart) => margin.openAt(lineStart),
-  more: [commands],
+  more: [commands, suggestions(() => session.file)],
 }
 
 const session: Session = {
@@ -80,7 +81,7 @@ const preview = startPreview(session)
 const sheet = startSheet(session)
 const pickCheck = startTabs(document.querySelector('.below .tabs') ?? document.body, (id) => {
   followCursor()
-  if (id === 'tab-path') void showDrawing(session.file)
+  if (id === 'tab-path') void followPath()
 })
 startTabs(document.querySelector('.seen .tabs') ?? document.body, (id) => sheet.look(id === 'tab-sheet'))
 startFigures(session, tell)
@@ -94,10 +95,9 @@ function answered(answer: CheckAnswer): void {
   byId('title').textContent = answer.title || session.file
   document.title = `${answer.title || session.file} – desk`
   showWrong(answer, goToFinding)
-  showPath(answer, (start) => goTo(session, placeNow(session, start, start).from))
+  if (!byId('panel-path').hidden) void followPath()
   preview.refresh(answer)
   sheet.refresh(answer)
-  if (!byId('panel-path').hidden) void showDrawing(session.file)
   followCursor()
 }
 
@@ -109,6 +109,11 @@ function showForm(next: Form): void {
 function lost(isLost: boolean): void {
   document.body.classList.toggle('is-lost', isLost)
   if (isLost) tell('The desk was closed. What you typed stands here; open the desk again.', true)
+}
+
+async function followPath(): Promise<void> {
+  await showPath(session.file, (start) => goTo(session, placeNow(session, start, start).from))
+  markStep(stepAtCursor(session))
 }
 
 function followCursor(): void {

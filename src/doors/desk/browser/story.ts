@@ -1,5 +1,5 @@
 import type { ShownFinding } from '../wire.ts'
-import { button, byId, make, say } from './elements.ts'
+import { button, byId, make, say, withCode } from './elements.ts'
 import { kindTag } from './finding-acts.ts'
 
 export type Station = ShownFinding['story'][number]
@@ -48,8 +48,8 @@ export function showStory(finding: ShownFinding | null, goTo: (station: Station)
         'div',
         {},
         kindTag(finding),
-        make('p', { class: 'story-what' }, finding.message),
-        make('p', {}, finding.advice),
+        make('p', { class: 'story-what' }, ...withCode(finding.message)),
+        make('p', {}, ...withCode(finding.advice)),
         make('div', { class: 'note-acts' }, back, on),
       ),
       make('ol', { 'aria-label': 'The way that leads there' }, ...stations),

@@ -1,5 +1,5 @@
 import type { CheckAnswer, ShownFinding } from '../wire.ts'
-import { byId, make } from './elements.ts'
+import { byId, make, withCode } from './elements.ts'
 import { kindTag } from './finding-acts.ts'
 
 /** The list of what is to be put right, errors first, and how many there are. */
@@ -39,7 +39,7 @@ function entryOf(places: readonly ShownFinding[], goTo: (finding: ShownFinding) 
     'button',
     { type: 'button', class: `flaw is-${first.severity}` },
     make('span', { class: 'where' }, kindTag(first), ` ${whereOf(first)}`),
-    make('span', { class: 'what' }, first.message),
+    make('span', { class: 'what' }, ...withCode(first.message)),
   )
   line.addEventListener('click', () => goTo(first))
   const more = others.map((finding) => {

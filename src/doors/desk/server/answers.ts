@@ -3,6 +3,7 @@ import { deskScript } from '#generated/desk-script'
 import { faultPages } from '#generated/fault-pages'
 import { styles } from '../../../html/styles.ts'
 import { questions } from '../../../writing/new/questions.ts'
+import type { PathAnswer } from '../wire.ts'
 import { checkAnswer } from './check-answer.ts'
 import { type Desk, type Fields, text } from './desk.ts'
 import { saveFigure } from './figure-files.ts'
@@ -13,6 +14,7 @@ import { readProcedureFile, renameProcedureFile, saveProcedureFile } from './pro
 import { procedureLine } from './procedure-list.ts'
 import { jsonBody, nothing, send, sendJson } from './respond.ts'
 import { framedPage, framedSheet, pictureAlone, shellPage } from './shell.ts'
+import { stateStrips } from './state-strips.ts'
 
 /** What is fetched by its address alone. */
 const gets: Readonly<Record<string, (desk: Desk, query: URLSearchParams, response: ServerResponse) => unknown>> = {
@@ -79,9 +81,11 @@ const posts: Readonly<Record<string, (desk: Desk, fields: Fields) => unknown>> =
     const starts = marks.filter(({ what }) => what === 'start' || what === 'phase')
     return { kind: 'made', pages, steps: starts.map(({ number, page, y }) => ({ number, page, y })) }
   },
-  drawings: ({ workplace }, fields) => {
+  path: ({ workplace }, fields): PathAnswer | null => {
     const looked = workplace.last(text(fields, 'file'))
-    return looked && { drawings: drawingsOf(looked) }
+    if (looked === null) return null
+    const { procedure } = looked.compiled
+    return { states: procedure && stateStrips(procedure), drawings: drawingsOf(looked) }
   },
   ...formPosts,
   new: ({ shelf }, fields) => makeNew(shelf, fields),

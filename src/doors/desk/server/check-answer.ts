@@ -4,7 +4,6 @@ import type { Phase, Procedure, Step } from '../../../model/procedure.ts'
 import { anchorFor } from '../../../outputs/page/surroundings.ts'
 import type { Place } from '../../../text/place.ts'
 import type { CheckAnswer, ShownEdit, ShownFinding, ShownPlace, StepMark } from '../wire.ts'
-import { stateStrips } from './state-strips.ts'
 import type { Looked } from './workplace.ts'
 
 /** What the page shows after a look at a procedure. */
@@ -17,7 +16,6 @@ export function checkAnswer(file: string, looked: Looked, version: number): Chec
     version,
     findings,
     steps: procedure === null ? [] : stepMarks(procedure, looked.text.length),
-    states: procedure === null ? null : stateStrips(procedure),
     page: compiled.stepFile !== null ? 'ready' : procedure?.phases.length ? 'unfinished' : 'none',
     proved: compiled.flow?.properties.map(({ says }) => says) ?? [],
     title: procedure?.document.title ?? '',

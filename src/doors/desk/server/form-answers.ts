@@ -1,4 +1,5 @@
 import type { BlockPlace } from '../../../syntax/fit-block-schema.ts'
+import { completions } from '../../../writing/completions.ts'
 import type { FormTarget, FormValue } from '../../../writing/forms/form.ts'
 import { formMenu } from '../../../writing/forms/form-menu.ts'
 import { openForm, targetAt } from '../../../writing/forms/open-form.ts'
@@ -6,10 +7,14 @@ import { removeForm, writeForm } from '../../../writing/forms/write-form.ts'
 import type { OpenText } from '../../../writing/open-text.ts'
 import { type Desk, type Fields, text } from './desk.ts'
 
+/** More than this nobody reads. */
+const mostOffered = 60
+
 type Post = (desk: Desk, fields: Fields) => unknown
 
 /** Forms: what can be put in, the form of one thing, and the changes that write it. Nothing is written to a file here. */
 export const formPosts: Readonly<Record<string, Post>> = {
+  suggest: withText((open, fields) => ({ suggestions: completions(open, offsetOf(fields)).slice(0, mostOffered) })),
   'form-menu': withText((open, fields) => formMenu(open, offsetOf(fields))),
   'form-at': withText((open, fields) => {
     const target = targetAt(open, offsetOf(fields))

@@ -9,18 +9,18 @@ export interface FormAnswer {
 }
 
 /** What stands under the cursor as a form; in prose, the menu of what can be put in. */
+export async function openHere(session: Session, show: (form: Form) => void): Promise<void> {
+  if (session.file === '') return
+  const there = await ask<FormAnswer>('form-at', about(session))
+  if (there?.form) return show(there.form)
+  return putIn(session, show)
+}
+
+/** The menu of what can be put in at the cursor; first, what stands there already. */
 export async function putIn(session: Session, show: (form: Form) => void): Promise<void> {
   if (session.file === '') return
   const here = about(session)
-  const there = await ask<FormAnswer>('form-at', here)
-  if (there?.form) return show(there.form)
-  return showMenu(session, show)
-}
-
-export async function showMenu(session: Session, show: (form: Form) => void): Promise<void> {
-  if (session.file === '') return
-  const here = about(session)
-  const menu = await ask<Menu>('form-menu', here)
+  const [menu, there] = await Promise.all([ask<Menu>('form-menu', here), ask<FormAnswer>('form-at', here)])
   if (menu === null) return
   const nearest = menu.places[0]?.title ?? ''
   const search = make('input', { type: 'search', id: 'find-kind', autocomplete: 'off' })
@@ -54,11 +54,21 @@ export async function showMenu(session: Session, show: (form: Form) => void): Pr
   const dialog = openDialog(
     'Put in',
     make('p', {}, `At the cursor: ${nearest}.`),
+    there?.form ? openThere(there.form, show, () => dialog.close()) : null,
     make('label', { for: 'find-kind' }, 'Find'),
     search,
     groups,
   )
   search.focus()
+}
+
+function openThere(form: Form, show: (form: Form) => void, close: () => void): HTMLElement {
+  const name = form.target.name === null ? '' : ` “${form.target.name}”`
+  const open = (): void => {
+    close()
+    show(form)
+  }
+  return button(`Open as a form: ${form.title}${name}`, open, 'tool is-main')
 }
 
 function line(item: MenuItem, pick: (item: MenuItem) => Promise<void>): HTMLElement {
