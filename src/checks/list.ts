@@ -82,6 +82,7 @@ import { watchHasOtherWork } from './hot-work/watch-has-other-work.ts'
 import { watchMissing } from './hot-work/watch-missing.ts'
 import { watchTooShort } from './hot-work/watch-too-short.ts'
 import { angleBaseMissing } from './lifting/angle-base-missing.ts'
+import { chainWornOut } from './lifting/chain-worn-out.ts'
 import { liftDataIncomplete } from './lifting/data-incomplete.ts'
 import { edgesUnpadded } from './lifting/edges-unpadded.ts'
 import { eyeboltSidePull } from './lifting/eyebolt-side-pull.ts'
@@ -100,6 +101,7 @@ import { liftOverCapacity } from './lifting/over-capacity.ts'
 import { riggingNotInspected } from './lifting/rigging-not-inspected.ts'
 import { sketchMissing } from './lifting/sketch-missing.ts'
 import { tagAngleMissing } from './lifting/tag-angle-missing.ts'
+import { slingTooHot } from './lifting/too-hot.ts'
 import { trialLiftMissing } from './lifting/trial-lift-missing.ts'
 import { weightWithoutAllowance } from './lifting/weight-without-allowance.ts'
 import { energyLeftAsItIs } from './lockout/energy-left-as-it-is.ts'
@@ -364,6 +366,8 @@ export const checks: readonly Check[] = [
   legsUndetermined,
   nothingInHand,
   tagAngleMissing,
+  chainWornOut,
+  slingTooHot,
   liftOverCapacity,
   weightWithoutAllowance,
   liftDataIncomplete,

@@ -34,6 +34,8 @@ interface KeptTools {
 
 interface KeptSchedule {
   readonly key: string
+  /** Of all steps, at the time. */
+  readonly ids: readonly string[]
   readonly schedule: Schedule | null
 }
 

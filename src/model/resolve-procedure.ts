@@ -32,7 +32,7 @@ import { summariseHolds } from './passes/summarise-holds.ts'
 import { workOutFigures } from './passes/work-out-figures.ts'
 import type { Acceptance, Machine, Phase, Procedure } from './procedure.ts'
 import type { Schedule } from './schedule/schedule.ts'
-import { scheduleKey } from './schedule/timed-work.ts'
+import { idsOfSteps, scheduleKey, waitsForWords } from './schedule/timed-work.ts'
 import { workOutSchedule } from './schedule/work-out-schedule.ts'
 import type { Variant } from './variants.ts'
 
@@ -175,8 +175,15 @@ function scheduleOf(
 ): Schedule | null {
   if (memory === null) return workOutSchedule(phases, variants)
   const key = scheduleKey(phases, variants)
-  if (memory.scheduled?.key !== key) memory.scheduled = { key, schedule: workOutSchedule(phases, variants) }
-  return memory.scheduled.schedule
+  const ids = phases.flatMap(idsOfSteps)
+  const { scheduled } = memory
+  if (scheduled?.key !== key || phases.some(waitsForWords)) {
+    memory.scheduled = { key, ids, schedule: workOutSchedule(phases, variants) }
+    return memory.scheduled.schedule
+  }
+  const renamed = new Map(scheduled.ids.map((id, index) => [id, ids[index] ?? id]))
+  const { schedule } = scheduled
+  return schedule && { ...schedule, critical: schedule.critical.map((id) => renamed.get(id) ?? id) }
 }
 
 function machineOf(

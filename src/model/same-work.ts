@@ -1,6 +1,6 @@
 import { isEqual } from '../text/is-equal.ts'
 import { oncePer } from '../text/once-per.ts'
-import type { Phase, Step } from './procedure.ts'
+import type { Hold, Phase, Step } from './procedure.ts'
 import type { Reading, Torque } from './readings.ts'
 
 /** What stands beside the work itself: words to read, what they come from, what was worked out of them. */
@@ -48,11 +48,16 @@ export function isSameWork(
     const keys = Object.keys(one)
     const isLeftOut = (key: string): boolean => key === 'steps' || BESIDE.has(key) || (!alsoShown && SHOWN.has(key))
     const isPlace = (key: string): boolean => !alsoShown && key === 'at'
+    // Whoever leads to a step by its id has changed as well then, and is no longer the same.
+    const isRenamed = !alsoShown && isNamedByWords(one) && isNamedByWords(other) && suffixOf(one) === suffixOf(other)
     return (
       keys.length === Object.keys(other).length &&
       keys.every((key) => {
         const [own, others] = [fieldOf(one, key), fieldOf(other, key)]
         if (isLeftOut(key) || own === others) return true
+        if (isRenamed && (key === 'id' || key === 'baseId')) return true
+        if (isRenamed && key === 'holds')
+          return isEqual((own as Holds).map(signedPart), (others as Holds).map(signedPart), isPlace)
         if (key === 'readings')
           return isEqual((own as Reads).map(judgedPart), (others as Reads).map(judgedPart), isPlace)
         if (key === 'torques')
@@ -72,6 +77,18 @@ export function isSameWork(
 
 type Reads = readonly Reading[]
 type Torques = readonly Torque[]
+
+type Holds = readonly Hold[]
+
+/** Without the id, which is made of the step's. */
+function signedPart({ id: _, ...rest }: Hold): unknown {
+  return rest
+}
+
+/** Its id is made of its words, `wheel-off/chalk-the-side`, and changes with them. */
+const isNamedByWords = ({ baseId }: Step | Phase): boolean => baseId.includes('/')
+
+const suffixOf = ({ id, baseId }: Step | Phase): string => id.slice(baseId.length)
 
 /** With what force is no matter of the way. */
 function tightenedPart({ id, name, only, at }: Torque): unknown {

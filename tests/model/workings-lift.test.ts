@@ -195,3 +195,38 @@ describe('lengths in place of an angle', () => {
     expect(Number.parseFloat(lifted(load)['leg-tension'] ?? '')).toBeCloseTo(10_000, -2)
   })
 })
+
+describe('heat and wear', () => {
+  // Alloy chain sling temperature table of a sling maker: 500 °F (260 °C) takes 15 % of grade 80 and 25 % of grade 100.
+  it.each([
+    ['alloy chain sling', '260 °C', '50 %'],
+    ['alloy chain sling grade 100', '500 °F', '56.67 %'],
+    ['alloy chain sling', '150 °C', '42.5 %'],
+  ])('%s at %s', (name, temperature, used) => {
+    const gear = `${CRANE}\nsling: { name: ${name}, capacity: 2 000 kg }`
+    expect(lifted(`"850 kg ± 0 %, with crane sling, temperature ${temperature}"`, gear)['use:sling']).toBe(used)
+  })
+
+  // 29 CFR 1910.184(h), from memory: webbing to 180 °F, which is 82.2 °C.
+  it.each([
+    ['flat web sling', '82 °C', false],
+    ['flat web sling', '83 °C', true],
+    ['wire rope sling', '94 °C', true],
+    ['wire rope sling with wire core', '200 °C', false],
+    ['alloy chain sling', '540 °C', true],
+  ])('%s at %s', (name, temperature, isTooHot) => {
+    const gear = `${CRANE}\nsling: { name: ${name}, capacity: 2 000 kg }`
+    const names = found(`"850 kg ± 0 %, with crane sling, temperature ${temperature}"`, gear)
+    expect(names.includes('lifting/too-hot')).toBe(isTooHot)
+  })
+
+  // EN 818-6, from memory: a tenth of the thickness.
+  it.each([
+    ['9 mm', false],
+    ['8.9 mm', true],
+    ['10.5 mm', true],
+  ])('a link of 10 mm worn to %s', (worn, isOut) => {
+    const gear = `${CRANE}\nsling: { name: chain sling, capacity: 2 000 kg, link: 10 mm, worn: ${worn} }`
+    expect(found('"850 kg ± 0 %, with crane sling"', gear).includes('lifting/chain-worn-out')).toBe(isOut)
+  })
+})

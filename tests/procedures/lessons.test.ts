@@ -9,23 +9,18 @@ const lessons = page
   .split(/^(?=### Lesson )/m)
   .slice(1)
 
-/** Does what a lesson asks: "Below `this line` write:" and a block, which a step's block is indented for. */
+/** Does what a lesson asks: the text that follows "below `this line` write:" goes below that line, as it stands there. */
 function worked(file: string, lesson: string): string {
-  const whole = /^````md\n([\s\S]*?)^````$/m.exec(lesson)?.[1]
-  if (whole !== undefined) return whole
-  return [...lesson.matchAll(/^(In the first block, b|B)elow `(.+)` write:\n\n```yaml\n([\s\S]*?)^```$/gm)].reduce(
-    (text, [, where, line = '', typed = '']) => {
-      const lines = text.split('\n')
-      const at = lines.indexOf(line)
-      expect(at, line).toBeGreaterThan(-1)
-      const blanks = ' '.repeat(/^\d+\. /.exec(line)?.[0].length ?? 0)
-      const fenced = where === 'B' ? ['```yaml', ...typed.trimEnd().split('\n'), '```'] : typed.trimEnd().split('\n')
-      const apart = where === 'B' && blanks === '' ? [''] : []
-      lines.splice(at + 1, 0, ...apart, ...fenced.map((one) => blanks + one))
-      return lines.join('\n')
-    },
-    file,
-  )
+  const asked = [...lesson.matchAll(/^(?:In the first block, b|B)elow `(.+)` write:\n\n(`{3,4})\w+\n([\s\S]*?)^\2$/gm)]
+  if (asked.length === 0) return /^````md\n([\s\S]*?)^````$/m.exec(lesson)?.[1] ?? ''
+  return asked.reduce((text, [, line = '', fence, typed = '']) => {
+    const lines = text.split('\n')
+    const at = lines.indexOf(line)
+    expect(at, line).toBeGreaterThan(-1)
+    const apart = fence === '````' && !typed.startsWith(' ') ? [''] : []
+    lines.splice(at + 1, 0, ...apart, ...typed.trimEnd().split('\n'))
+    return lines.join('\n')
+  }, file)
 }
 
 const files = lessons.reduce<string[]>((done, lesson) => done.concat(worked(done.at(-1) ?? '', lesson)), [])

@@ -1,6 +1,6 @@
 import type { Fault } from '../../findings/finding.ts'
 import type { Check, CheckSubject } from '../check.ts'
-import { listIn, namedParts } from '../entry-data.ts'
+import { listIn, namedParts, partIn } from '../entry-data.ts'
 
 /** What nobody has rated carries nothing. */
 export const gearWithoutCapacity: Check = {
@@ -13,6 +13,8 @@ export const gearWithoutCapacity: Check = {
     const { gear } = procedure.resources
     const reported = new Set<string>()
     for (const { name, data, step, at } of namedParts(procedure, 'lift', 'support')) {
+      // A crib, plank or prop is reckoned from its pieces.
+      if (['crib', 'plank', 'prop'].some((built) => partIn(data, built) !== undefined)) continue
       for (const id of [...listIn(data, 'with'), ...listIn(data, 'on')]) {
         const resource = gear.find((one) => one.id === id)
         // What is not listed at all, and what is a part or a tool, is told elsewhere.

@@ -12,7 +12,7 @@ export const gaugeEndsBelow: Check = {
   name: 'pressure/gauge-ends-below',
   severity: 'error',
   title: 'The gauge that is to show that a pressure is gone ends below that pressure.',
-  rules: ['NU-11'],
+  rules: [],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
     for (const { study, step } of everyLetOut(procedure)) {

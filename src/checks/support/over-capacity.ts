@@ -14,14 +14,14 @@ export const supportOverCapacity: Check = {
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
     for (const { block, weight, items } of loadsOf(procedure).supports) {
-      for (const { carrier, share, isEven, carries, used } of items) {
+      for (const { carrier, capacity, share, isEven, carries, used } of items) {
         if (weight === null || carries === null || used === null || used.numerator <= used.denominator) continue
         const part = isEven
           ? `an even share of ${weight.typed}`
           : `${shownNumber(inPercent(share))} % of ${weight.typed}`
         yield {
           at: block.at,
-          message: `"${block.name}" is too heavy for "${carrier.id}": ${part} is up to ${shown(carries, weight.unit, 4, 'up')}, and its capacity is ${carrier.capacityTyped}. That is ${percentOf(used)}.`,
+          message: `"${block.name}" is too heavy for "${carrier.id}": ${part} is up to ${shown(carries, weight.unit, 4, 'up')}, and ${capacity === carrier.capacity ? `its capacity is ${carrier.capacityTyped}` : `built so it carries ${shown(capacity ?? carries, weight.unit, 3, 'down')}`}. That is ${percentOf(used)}.`,
           advice: 'Take supports with more capacity, use more of them, or correct the figures.',
         }
       }

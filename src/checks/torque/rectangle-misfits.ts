@@ -8,7 +8,7 @@ export const rectangleMisfits: Check = {
   name: 'torque/rectangle-misfits',
   severity: 'error',
   title: 'A rectangle of bolts has more or fewer places than bolts are tightened.',
-  rules: ['NU-20'],
+  rules: [],
 
   *run({ procedure }: CheckSubject): Iterable<Fault> {
     for (const { step } of everyWrittenStep(procedure)) {

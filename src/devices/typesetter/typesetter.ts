@@ -150,7 +150,7 @@ async function typesetWith(
     const result = compiler.compile({ mainFilePath: inRoot(sources.main) })
     const document = result.result
     if (!document) throw new Error(brokenPictures(compiler, sources) ?? readable(compiler, result.takeError()))
-    const marks: PositionMark[] = compiler.query(document, { selector: '<mark>', field: 'value' })
+    const [marks = []]: PositionMark[][] = compiler.query(document, { selector: '<places>', field: 'value' })
     const bottoms: number[] = compiler.query(document, { selector: '<body-bottom>', field: 'value' })
     const numbers: PageNumber[] = compiler.query(document, { selector: '<page-number>', field: 'value' })
     // Lists that borrow the compiler print no such numbers.

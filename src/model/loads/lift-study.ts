@@ -7,9 +7,11 @@ import { designLoad } from '../../trade/lifting/load.ts'
 import { type LegPull, offCentreLevel } from '../../trade/lifting/off-centre.ts'
 import { fromHorizontal, riseOfLeg } from '../../trade/lifting/sling-angle.ts'
 import type { Resources } from '../resources.ts'
+import { heatOf, type LinkWear, linkWearOf } from './gear-condition.ts'
 import { type LegProblem, type Legs, legsOf, readAngle } from './legs.ts'
 import {
   amountIn,
+  amountOf,
   type Carrier,
   carriersOf,
   jerkFactor,
@@ -61,6 +63,10 @@ export interface TrainLink {
   readonly because: string | null
   /** A sling of several legs: the angle its tag is for. Null for everything else. */
   readonly tag: Tag | null
+  /** Why it may not be used in such heat or cold; null where it may, or no temperature is told. */
+  readonly refused: string | null
+  /** A chain whose links were measured. */
+  readonly wear: LinkWear | null
   /** Pull over rating; null where one of them is missing. */
   readonly used: Rational | null
 }
@@ -86,7 +92,8 @@ export function studyLift(block: LoadBlock, resources: Resources): LiftStudy {
   const problem = legs.problem ?? (off && 'message' in off ? off : null)
   const tension = offCentre ? greater(offCentre.near.tension, offCentre.far.tension) : centred
   const flattest = offCentre ? lesser(offCentre.near.angle, offCentre.far.angle) : (legs.lean?.degrees ?? null)
-  const around = { load, tension, flattest, legs, hitch: textOf(block, 'hitch') }
+  const kelvin = amountOf(block, 'temperature', 'temperature')
+  const around = { load, tension, flattest, legs, hitch: textOf(block, 'hitch'), kelvin }
   const train = carriersOf(block, 'with', resources).map((carrier) => linkOf(carrier, around))
   return { block, weight, jerk, load, legs, carrying: counted, tension, flattest, offCentre, train, problem }
 }
@@ -136,14 +143,29 @@ interface Around {
   readonly flattest: Rational | null
   readonly legs: Legs
   readonly hitch: string | null
+  /** How hot the gear gets, in kelvin. */
+  readonly kelvin: Rational | null
 }
 
 function linkOf(carrier: Carrier, around: Around): TrainLink {
   const takes = around.legs.count > 1 && isInALeg(carrier, around.legs.count) ? 'leg' : 'load'
   const pull = takes === 'leg' ? around.tension : around.load
   const tag = takes === 'load' && around.legs.count > 1 && isWholeSling(carrier) ? tagOf(carrier) : null
-  const { rating, because } = ratingHere(carrier, takes, tag, around)
-  return { carrier, takes, pull, rating, because, tag, used: pull && rating ? divide(pull, rating) : null }
+  const cold = ratingHere(carrier, takes, tag, around)
+  const heat = around.kelvin && heatOf(carrier, cold.rating, around.kelvin)
+  const rating = heat ? heat.rating : cold.rating
+  const reasons = [cold.because, heat?.because].filter((each) => each != null)
+  return {
+    carrier,
+    takes,
+    pull,
+    rating,
+    because: reasons.join('; ') || null,
+    tag,
+    refused: heat?.refused ?? null,
+    wear: linkWearOf(carrier),
+    used: pull && rating ? divide(pull, rating) : null,
+  }
 }
 
 function tagOf({ ratedAt }: Carrier): Tag {

@@ -1,7 +1,8 @@
 import type { Rational } from '../../quantities/quantity-types.ts'
-import { add, divide, multiply, rational, zero } from '../../quantities/rational.ts'
+import { add, compare, divide, multiply, rational, zero } from '../../quantities/rational.ts'
 import { type Stability, stabilityOf } from '../../trade/support/reactions.ts'
 import type { Resources } from '../resources.ts'
+import { type BuiltSupport, builtSupportOf } from './built-support.ts'
 import {
   amountIn,
   amountOf,
@@ -24,19 +25,23 @@ export interface SupportStudy {
   readonly sum: Rational | null
   /** How near to tipping; null where spread or height are not given. */
   readonly stability: Stability | null
+  /** How they are built, where that tells what they carry. */
+  readonly built: BuiltSupport | null
   /** In the order written. */
   readonly items: readonly SupportedBy[]
 }
 
 export interface SupportedBy {
   readonly carrier: Carrier
+  /** In kilograms: its capacity, or what it is built to carry, the smaller of both; null where neither is known. */
+  readonly capacity: Rational | null
   /** As part of 1. */
   readonly share: Rational
   /** No share was typed for it: an even one is taken, which is the least that the worst of them gets. */
   readonly isEven: boolean
   /** The most that it may get; null without a weight. */
   readonly carries: Rational | null
-  /** Carried over capacity; null where one of them is missing. */
+  /** Carried over that capacity; null where one of them is missing. */
   readonly used: Rational | null
 }
 
@@ -46,15 +51,17 @@ export function studySupport(block: LoadBlock, resources: Resources): SupportStu
   const shares = sharesTyped.map((typed) => amountIn(typed, 'ratio'))
   const carriers = carriersOf(block, 'on', resources)
   const isTold = shares.length === carriers.length && shares.every((share) => share !== null)
+  const built = builtSupportOf(block)
   const items = carriers.map((carrier, index): SupportedBy => {
     const share = (isTold ? shares[index] : null) ?? rational(1, carriers.length)
     const carries = weight && multiply(weight.most, share)
-    const used = carries && carrier.capacity ? divide(carries, carrier.capacity) : null
-    return { carrier, share, isEven: !isTold && carriers.length > 1, carries, used }
+    const capacity = smallerOf(carrier.capacity, built?.capacity ?? null)
+    const used = carries && capacity && capacity.numerator > 0n ? divide(carries, capacity) : null
+    return { carrier, capacity, share, isEven: !isTold && carriers.length > 1, carries, used }
   })
   const read = shares.filter((share) => share !== null)
   const sum = shares.length > 0 && read.length === shares.length ? read.reduce(add, zero) : null
-  return { block, weight, shares, sharesTyped, sum, items, stability: weight && stabilityIn(block, weight) }
+  return { block, weight, shares, sharesTyped, sum, built, items, stability: weight && stabilityIn(block, weight) }
 }
 
 function stabilityIn(block: LoadBlock, weight: Weight): Stability | null {
@@ -63,4 +70,9 @@ function stabilityIn(block: LoadBlock, weight: Weight): Stability | null {
   if (!spread || !height) return null
   const stability = stabilityOf(weight.nominal, divide(spread, rational(2)), height)
   return stability.ok ? stability.value : null
+}
+
+function smallerOf(one: Rational | null, other: Rational | null): Rational | null {
+  if (one === null || other === null) return one ?? other
+  return compare(one, other) <= 0 ? one : other
 }

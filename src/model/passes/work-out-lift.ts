@@ -164,7 +164,7 @@ function linesOf(study: WeighedLift): readonly string[] {
     else if (tension)
       lines.push(`T = ${mass(load)}/(${carrying} × ${shownNumber(legs.lean.rise, 4)}) = ${mass(tension)}`)
   }
-  for (const link of study.train) lines.push(...tagLines(link, study), lineOf(link, mass))
+  for (const link of study.train) lines.push(...tagLines(link, study), lineOf(link, mass), ...wearLines(link))
   return lines
 }
 
@@ -196,14 +196,21 @@ function tagLines({ carrier, tag }: TrainLink, { flattest, weight }: WeighedLift
 }
 
 function lineOf(
-  { carrier, takes, pull, rating, because, used }: TrainLink,
+  { carrier, takes, pull, rating, because, refused, used }: TrainLink,
   mass: (value: NonNullable<TrainLink['pull']>, rounding?: 'up' | 'down') => string,
 ): string {
   const what = takes === 'leg' ? 'one in each leg' : 'takes the whole load'
+  if (refused !== null) return `${carrier.name}: not to be used here: ${refused}`
   if (carrier.capacity === null) return `${carrier.name}: ${what}; no capacity is known`
   const whole = `${carrier.capacityTyped}${because === null || rating === null ? '' : `, here ${mass(rating, 'down')} (${because})`}`
   if (pull === null || used === null) return `${carrier.name}: ${what}; capacity ${whole}; its pull is not known`
   return `${carrier.name}: ${what}: ${mass(pull)} of ${whole} = ${percentOf(used)}`
+}
+
+function wearLines({ carrier, wear }: TrainLink): readonly string[] {
+  if (!wear?.share) return []
+  const worn = `${shownNumber(inPercent(wear.share), 3, 'up')} %`
+  return [`${carrier.name}: links ${wear.link} new, ${wear.worn} at the thinnest: ${worn} worn off, 10 % is the end`]
 }
 
 function sourceOf(study: LiftStudy): string {
@@ -216,6 +223,13 @@ function sourceOf(study: LiftStudy): string {
     ...(offCentre ? ['Off-centre lift: training pages for shipyards (VMASC); leg lengths from the geometry'] : []),
     ...(choked ? [usualChoker.source] : []),
     ...(eyebolt ? [angleTables['shoulder-eyebolt'].source] : []),
+    ...(train.some(({ because }) => because?.includes('hot, grade'))
+      ? ['chains in heat: alloy chain sling temperature table of a sling maker']
+      : []),
+    ...(train.some(({ refused }) => refused !== null)
+      ? ['slings in heat and cold: 29 CFR 1910.184(f)(3), (h), (i)(8), from memory']
+      : []),
+    ...(train.some(({ wear }) => wear?.share) ? ['worn links: EN 818-6, from memory'] : []),
     ...(isRerated(study) ? ['sling at another angle than its tag: chain sling tables of makers'] : []),
     'capacity covers the share: DOE-STD-1090-96, 2.2 c. Capacities are those of the gear list',
   ].join('; ')

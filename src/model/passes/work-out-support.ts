@@ -19,8 +19,9 @@ export function workOutSupports(step: Step, resources: Resources): readonly Work
 type WeighedSupport = SupportStudy & { readonly weight: NonNullable<SupportStudy['weight']> }
 
 function workingOf(study: WeighedSupport): Working {
-  const { block, weight, items, stability } = study
+  const { block, weight, items, stability, built } = study
   const mass = (value: NonNullable<SupportedBy['carries']>) => shown(value, weight.unit, 4, 'up')
+  const bears = (value: NonNullable<SupportedBy['carries']>) => shown(value, weight.unit, 3, 'down')
   const isEven = items.some((item) => item.isEven)
   const says = items.flatMap(({ carrier, carries, used }) => {
     if (carries === null) return []
@@ -32,15 +33,15 @@ function workingOf(study: WeighedSupport): Working {
     of: block.name,
     says: [...says, ...tipping(study), ...(isEven ? ['No shares are given: taken as even.'] : [])].join(' '),
     figures: [...items.flatMap(figuresOf(weight.unit)), ...stabilityFigures(study)],
-    formula: `load = most that it weighs × share; use = load/capacity${stability ? '; tips at atan(spread/2/height)' : ''}`,
+    formula: `load = most that it weighs × share; use = load/capacity${stability ? '; tips at atan(spread/2/height)' : ''}${built ? `; ${built.formula}` : ''}`,
     lines: [
       `Weight ${weight.typed}: at most ${mass(weight.most)}`,
       ...(isEven ? ['Shares not told: taken as even. Where the weight sits nearer to one of them, it gets more.'] : []),
-      ...items.map((item) => lineOf(item, items, mass)),
+      ...(built?.capacity ? [`${built.line}: carries ${bears(built.capacity)}`] : []),
+      ...items.map((item) => lineOf(item, items, mass, bears)),
       ...stabilityLines(study),
     ],
-    source:
-      'Statics. The rating must be enough for the load: 29 CFR 1910.244(a)(1)(i). Capacities are those of the gear list.',
+    source: `Statics. The rating must be enough for the load: 29 CFR 1910.244(a)(1)(i). Capacities are those of the gear list.${built ? ` ${built.what}: ${built.source}.` : ''}`,
     caution: supportCaution,
     at: block.at,
   }
@@ -95,14 +96,16 @@ function figuresOf(unit: string) {
 }
 
 function lineOf(
-  { carrier, share, carries, used }: SupportedBy,
+  { carrier, capacity, share, carries, used }: SupportedBy,
   items: readonly SupportedBy[],
   mass: (value: NonNullable<SupportedBy['carries']>) => string,
+  bears: (value: NonNullable<SupportedBy['carries']>) => string,
 ): string {
   const part = `${nameOf(carrier, items)}: ${shownNumber(inPercent(share))} %`
   if (carries === null) return part
-  if (carrier.capacity === null || used === null) return `${part} = ${mass(carries)}; no capacity is known`
-  return `${part} = ${mass(carries)} of ${carrier.capacityTyped} = ${percentOf(used)}`
+  if (capacity === null || used === null) return `${part} = ${mass(carries)}; no capacity is known`
+  const of = capacity === carrier.capacity ? carrier.capacityTyped : bears(capacity)
+  return `${part} = ${mass(carries)} of ${of} = ${percentOf(used)}`
 }
 
 /** Two stands of one make are told apart by the names that the author gave them. */

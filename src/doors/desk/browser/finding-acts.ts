@@ -8,10 +8,10 @@ export interface FindingHooks {
   readonly goTo: (finding: ShownFinding) => void
 }
 
-const words = { error: 'Error', warning: 'Warning', advice: 'Advice' } as const
+export const kindWords = { error: 'Error', warning: 'Warning', advice: 'Advice' } as const
 
 export function kindTag(finding: ShownFinding): HTMLElement {
-  return make('span', { class: `kind is-${finding.severity}` }, words[finding.severity])
+  return make('span', { class: `kind is-${finding.severity}` }, kindWords[finding.severity])
 }
 
 /** What to do about a finding, and the buttons that do it. */

@@ -12,7 +12,7 @@ export interface Preview {
 }
 
 /** How long no new findings come before the page is brought up to the text, in milliseconds: findings go first. */
-const pageQuiet = 150
+const pageQuiet = { least: 150, most: 2000 }
 
 /** The real page in a frame, kept up with the text; only phases that changed are put in anew, so that nothing jumps. */
 export function startPreview(session: Session): Preview {
@@ -24,6 +24,7 @@ export function startPreview(session: Session): Preview {
   let isBusy = false
   let isDue = false
   let timer = 0
+  let quiet = pageQuiet.least
 
   const load = async (): Promise<void> => {
     if (isBusy) {
@@ -33,6 +34,7 @@ export function startPreview(session: Session): Preview {
     isBusy = true
     isDue = false
     const { file } = session
+    const started = performance.now()
     try {
       if (isLoaded) {
         const html = await fetchText(withFile('page', file))
@@ -51,6 +53,8 @@ export function startPreview(session: Session): Preview {
       // The server has gone, and the page says so already.
     }
     isBusy = false
+    // A long page takes its time, in which nothing else is answered: the longer it takes, the longer a pause it waits for.
+    quiet = Math.min(pageQuiet.most, Math.max(pageQuiet.least, 2 * (performance.now() - started)))
     scroll()
     if (isDue) await load()
   }
@@ -64,7 +68,7 @@ export function startPreview(session: Session): Preview {
     refresh: (answer) => {
       tell(says, answer)
       clearTimeout(timer)
-      timer = window.setTimeout(() => void load(), isLoaded ? pageQuiet : 0)
+      timer = window.setTimeout(() => void load(), isLoaded ? quiet : 0)
     },
     clear: () => {
       isLoaded = false

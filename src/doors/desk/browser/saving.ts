@@ -31,9 +31,14 @@ export function startSaving(session: Session): Saving {
   }
   const isClean = (): boolean => textOf(session) === session.base
 
-  const save = async (): Promise<void> => {
+  let running: Promise<void> = Promise.resolve()
+  const save = (): Promise<void> => {
     clearTimeout(timer)
-    if (isBusy || isAsking || session.file === '' || isClean()) return
+    running = running.then(saveOnce)
+    return running
+  }
+  const saveOnce = async (): Promise<void> => {
+    if (isAsking || session.file === '' || isClean()) return
     isBusy = true
     const { file } = session
     const text = textOf(session)

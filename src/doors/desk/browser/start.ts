@@ -6,10 +6,10 @@ import type { CheckAnswer, NewsAnswer, ReadAnswer, ShownFinding } from '../wire.
 import { fetchJson, withFile } from './ask.ts'
 import { startChecking } from './checking.ts'
 import { type EditorHooks, makeEditor, stateFor } from './editor.ts'
-import { byId, say } from './elements.ts'
+import { button, byId, make, openDialog, say, withCode } from './elements.ts'
 import { explain } from './explain.ts'
 import { startFigures } from './figures.ts'
-import type { FindingHooks } from './finding-acts.ts'
+import { type FindingHooks, findingBody, kindWords } from './finding-acts.ts'
 import { type Flaw, flawsIn, pointTo, showFlaws } from './flaws.ts'
 import { byForm, startForm } from './form/form-panel.ts'
 import { openHere, putIn } from './form/put-in.ts'
@@ -20,7 +20,7 @@ import { markStep, showPath } from './path-view.ts'
 import { startPreview } from './preview.ts'
 import { showProcedures } from './procedures.ts'
 import { startSaving } from './saving.ts'
-import { goTo, placeNow, type Session, stepAtCursor } from './session.ts'
+import { goTo, placeNow, type Session, stepAtCursor, textOf } from './session.ts'
 import { startSheet } from './sheet-view.ts'
 import { type Station, showStory } from './story.ts'
 import { suggestions } from './suggestions.ts'
@@ -51,7 +51,12 @@ const hooks: EditorHooks = {
     if (update.docChanged || update.viewportChanged || update.geometryChanged) margin.refresh()
     if (update.selectionSet || update.docChanged) followCursor()
   },
-  markPressed: (lineStart) => margin.openAt(lineStart),
+  markPressed: (lineStart) => {
+    margin.openAt(lineStart)
+    const line = session.view.state.doc.lineAt(lineStart)
+    const flaw = flawsIn(session.view).find(({ from }) => from >= line.from && from <= line.to)
+    if (flaw !== undefined) tellWhereNoMargin(flaw.finding)
+  },
   more: [commands, suggestions(() => session.file)],
 }
 
@@ -132,6 +137,25 @@ function goToFinding(finding: ShownFinding): void {
   const { from } = placeNow(session, finding.start, finding.end)
   goTo(session, from)
   margin.open(flawsIn(session.view).find((flaw) => flaw.finding === finding) ?? null)
+  tellWhereNoMargin(finding)
+}
+
+/** In a narrow window there is no margin: what it would say stands in a window of its own. */
+function tellWhereNoMargin(finding: ShownFinding): void {
+  if (document.querySelector<HTMLElement>('.margin')?.offsetParent != null) return
+  const closing = (act: (finding: ShownFinding) => void) => (one: ShownFinding) => {
+    dialog.close()
+    act(one)
+  }
+  const dialog = openDialog(
+    kindWords[finding.severity],
+    make('p', { class: 'story-what' }, ...withCode(finding.message)),
+    ...findingBody(finding, {
+      ...findingHooks,
+      mend: closing(findingHooks.mend),
+      tellStory: closing(findingHooks.tellStory),
+    }),
+  )
 }
 
 function goToStation(station: Station): void {
@@ -171,8 +195,26 @@ async function mend(asked: ShownFinding): Promise<void> {
   session.view.focus()
 }
 
+/** Opens another procedure. What could not be saved is never left behind without asking. */
 async function open(file: string): Promise<void> {
   await saving.now()
+  if (session.file === '' || textOf(session) === session.base) return openNow(file)
+  const dialog = openDialog(
+    'Not saved',
+    make('p', {}, 'What you typed here could not be saved. If you open another procedure now, it is lost.'),
+    make(
+      'div',
+      { class: 'buttons' },
+      button('Stay here', () => dialog.close(), 'tool is-main'),
+      button('Open the other one, and lose what I typed', () => {
+        dialog.close()
+        void openNow(file)
+      }),
+    ),
+  )
+}
+
+async function openNow(file: string): Promise<void> {
   const read = await fetchJson<ReadAnswer>(withFile('read', file))
   if (read === null) return tell(`${file} cannot be opened.`, true)
   session.file = ''
@@ -191,6 +233,12 @@ async function open(file: string): Promise<void> {
   tell('Saved', false)
   checking.again()
   session.view.focus()
+}
+
+async function showList(): Promise<void> {
+  // A file that is renamed must hold all that was typed.
+  await saving.now()
+  await showProcedures(session.file, (file) => void open(file), makeNew)
 }
 
 function makeNew(): void {
@@ -225,7 +273,7 @@ function run(act: () => void): true {
   return true
 }
 
-byId('list-open').addEventListener('click', () => void showProcedures(session.file, (file) => void open(file), makeNew))
+byId('list-open').addEventListener('click', () => void showList())
 byId('put-in').addEventListener('click', () => void putIn(session, showForm))
 byId('undo').addEventListener('click', () => undo(session.view))
 byId('redo').addEventListener('click', () => redo(session.view))
@@ -235,7 +283,7 @@ for (const press of document.querySelectorAll<HTMLElement>('.views button'))
   press.addEventListener('click', () => showView(press.dataset.view as 'text' | 'seen' | 'checks'))
 addEventListener('blur', () => void saving.now())
 addEventListener('beforeunload', (event) => {
-  if (session.view.state.doc.toString() !== session.base) event.preventDefault()
+  if (textOf(session) !== session.base) event.preventDefault()
 })
 
 /** How often the desk is asked whether a file was changed elsewhere, in milliseconds. */
@@ -256,4 +304,4 @@ void hearNews()
 
 const asked = decodeURIComponent(location.hash.slice(1))
 if (asked !== '') void open(asked)
-else void showProcedures('', (file) => void open(file), makeNew)
+else void showList()
