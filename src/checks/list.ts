@@ -164,6 +164,7 @@ import { notTestedAfter } from './restoration/not-tested-after.ts'
 import { refitWrittenTwice } from './restoration/refit-written-twice.ts'
 import { lapsesBeforeDone } from './schedule/lapses-before-done.ts'
 import { waitCrossed } from './schedule/wait-crossed.ts'
+import { supportBuildMisfit } from './support/build-misfit.ts'
 import { supportOverCapacity } from './support/over-capacity.ts'
 import { sharesOff } from './support/shares-off.ts'
 import { airLimitWide } from './thresholds/air-limit-wide.ts'
@@ -382,6 +383,7 @@ export const checks: readonly Check[] = [
   trialLiftMissing,
 
   // support: what stands on what
+  supportBuildMisfit,
   supportOverCapacity,
   sharesOff,
 

@@ -89,6 +89,7 @@ ozf·in;;mN·m;lb g in / 16;in ozf|oz in|in oz
 pressure, metric:
 kPa;kPa;psi;1000;kilopascal
 MPa;MPa;psi;1000000;megapascal
+GPa;GPa;ksi;1000000000;gigapascal
 bar;bar;psi;100000;bars|barg|bar(g)
 Pa;Pa;psi;1;pascal
 hPa;hPa;inHg;100

@@ -48,7 +48,9 @@ const filesBelow = (folder: string) =>
         .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1))
         .sort()
     : []
-const goodOutputs = ['audit.csv', 'audit.html', 'checklist.pdf', 'page.html', 'steps.json'].map((name) => `KRQ-OK-001-A/${name}`)
+const goodOutputs = ['audit.csv', 'audit.html', 'checklist.pdf', 'page.html', 'sign-off.pdf', 'steps.json'].map(
+  (name) => `KRQ-OK-001-A/${name}`,
+)
 
 beforeAll(() => {
   const compiled = spawnSync(process.execPath, [join(projectFolder, 'src/build/compile-program.mjs')], {
@@ -104,7 +106,7 @@ describe('bad procedures', () => {
     expect(build.status).toBe(1)
     expect(`${build.out}${build.err}`).not.toMatch(stackTrace)
     expect(`${build.out}${build.err}`).not.toContain('witnessmark itself failed')
-    expect(filesBelow(join(place, 'out'))).toEqual([...goodOutputs, 'index.html'])
+    expect(filesBelow(join(place, 'out'))).toEqual([...goodOutputs, 'audit.csv', 'audit.html', 'index.html'])
   })
 
   it('takes 5 MB of prose and 5 MB on one line without falling over', () => {
@@ -164,7 +166,7 @@ describe('nothing to work on', () => {
     const missing = run('build', 'good', 'none/none.md', '--out', '../out-2')
     expect(missing.status).toBe(2)
     expect(missing.err).toContain('none/none.md: there is no such file or folder.')
-    expect(filesBelow(join(place, 'out-2'))).toEqual([...goodOutputs, 'index.html'])
+    expect(filesBelow(join(place, 'out-2'))).toEqual([...goodOutputs, 'audit.csv', 'audit.html', 'index.html'])
     // The same sources give the same bytes.
     for (const file of goodOutputs)
       expect(readFileSync(join(place, 'out-2', file)).equals(readFileSync(join(place, 'out', file))), file).toBe(true)

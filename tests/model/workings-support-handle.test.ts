@@ -88,3 +88,32 @@ describe('lifting by hand', () => {
     expect(found(STANDS, 'handle: { caliper: "80 kg, by 1" }')).toContain('handling/too-heavy')
   })
 })
+
+describe('what is built without a stamp', () => {
+  const GEAR = 'one: { name: timber post }\ntwo: { name: timber post }'
+  const used = (built: string, load = '2 t') =>
+    figuresOf(workingsOf(GEAR, `support: { frame: { load: ${load} ± 0 %, on: [one, two], ${built} } }`)[0])['use:one']
+
+  // By hand: 2² × (150 mm)² × 3.4 MPa = 306 kN, as much as 31 203 kg press; 1 000 kg of it.
+  it('a crib', () => {
+    expect(used('crib: "timbers 2, timber 150 mm, base 900 mm, height 1.2 m, strength 3.4 MPa"')).toBe('3.205 %')
+  })
+
+  // By hand: 2 × 230 mm × (63 mm)² × 8 MPa/(3 × 1.2 m) = 4 057 N, 413.7 kg for 300 kg; the sag is 2.1 mm of 20 mm.
+  it('a plank, by bending', () => {
+    expect(
+      Number.parseFloat(
+        used('plank: "span 1.2 m, width 230 mm, thickness 63 mm, strength 8 MPa, stiffness 9 GPa"', '600 kg') ?? '',
+      ),
+    ).toBeCloseTo(72.5, 0)
+  })
+
+  // By hand: I = π/64 (89⁴ − 79⁴) mm⁴ = 1.168 × 10⁶ mm⁴; π² × 210 GPa × I/(2.4 m)² = 420 kN; crushing 235 MPa × 1 319 mm² = 310 kN; over 3.
+  it('a prop, by what fails first', () => {
+    expect(
+      Number.parseFloat(
+        used('prop: "outside 89 mm, inside 79 mm, length 2.4 m, strength 235 MPa, stiffness 210 GPa"') ?? '',
+      ),
+    ).toBeCloseTo(9.49, 1)
+  })
+})

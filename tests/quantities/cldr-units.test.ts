@@ -60,6 +60,7 @@ const sharedUnits: readonly (readonly [symbol: string, cldr: string])[] = [
   ['hPa', 'hecto pascal'],
   ['kPa', 'kilo pascal'],
   ['MPa', 'mega pascal'],
+  ['GPa', 'giga pascal'],
   ['bar', 'bar'],
   ['mbar', 'milli bar'],
   ['atm', 'atmosphere'],

@@ -7,7 +7,7 @@ import { loadsOf } from '../loads.ts'
 /** The thinnest link carries what all others carry. */
 export const chainWornOut: Check = {
   name: 'lifting/chain-worn-out',
-  severity: 'error',
+  severity: 'warning',
   title: 'A load hangs on a chain whose thinnest link is worn out, or whose figures cannot be right.',
   rules: [],
 

@@ -6,7 +6,7 @@ import { loadsOf } from '../loads.ts'
 /** A web sling on a hot casting looks sound until it lets go. */
 export const slingTooHot: Check = {
   name: 'lifting/too-hot',
-  severity: 'error',
+  severity: 'warning',
   title: 'A sling is used hotter or colder than it may be.',
   rules: [],
 

@@ -5,7 +5,7 @@ import { loadsOf } from '../loads.ts'
 /** A crib taller than three times its base goes over before it is crushed, and half a measure carries nothing. */
 export const supportBuildMisfit: Check = {
   name: 'support/build-misfit',
-  severity: 'error',
+  severity: 'warning',
   title: 'A crib is too tall for its base, or the measures of a crib, plank or prop do not go together.',
   rules: [],
 

@@ -1,4 +1,4 @@
-import { PDFCheckBox, PDFDocument, PDFTextField } from '@cantoo/pdf-lib'
+import { EncryptedPDFError, PDFCheckBox, PDFDocument, PDFTextField } from '@cantoo/pdf-lib'
 
 export interface FilledPdf {
   readonly texts: ReadonlyMap<string, string>
@@ -9,8 +9,8 @@ export interface FilledPdf {
   readonly steps: string | null
 }
 
-/** What stands in the fields of a PDF, or null where it cannot be read as one. */
-export async function readFilledPdf(bytes: Uint8Array): Promise<FilledPdf | null> {
+/** What stands in the fields of a PDF; `locked` where it asks for a password, null where it cannot be read as a PDF. */
+export async function readFilledPdf(bytes: Uint8Array): Promise<FilledPdf | 'locked' | null> {
   try {
     const pdf = await PDFDocument.load(bytes, { updateMetadata: false })
     const texts = new Map<string, string>()
@@ -22,7 +22,7 @@ export async function readFilledPdf(bytes: Uint8Array): Promise<FilledPdf | null
     const attached = pdf.getAttachments().find(({ name }) => name === 'steps.json')
     const steps = attached === undefined ? null : new TextDecoder().decode(attached.data)
     return { texts, ticks, keywords: pdf.getKeywords() ?? '', steps }
-  } catch {
-    return null
+  } catch (error) {
+    return error instanceof EncryptedPDFError ? 'locked' : null
   }
 }

@@ -160,8 +160,9 @@ async function typesetWith(
     const blanks: BlankPlace[] = compiler.query(document, { selector: '<blank>', field: 'value' })
     return { bytes: write(compiler, document, sources.standard), pages: document.numOfPages, marks, blanks }
   } finally {
-    // Else each document stays in memory; what is native is let go only when the event loop turns.
-    compiler.evictCache(0)
+    // Else each document stays in memory. What this one used stays till the next has been set, which looks much the same;
+    // what is native is let go only when the event loop turns.
+    compiler.evictCache(1)
     await new Promise((turned) => setImmediate(turned))
   }
 }

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { removeLeftovers, writeFolder } from '../../devices/write-output.ts'
+import { unknownVariants } from '../../outputs/checklist/print-choices.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { type BuildJob, type BuildOptions, notWrittenSentence, outputChoices } from './build-job.ts'
 import { type Plan, planFor, takeAway, writeDocument } from './build-one.ts'
@@ -46,14 +47,15 @@ export async function build(
   if (all.length === 0) return exitStatus({ wrongUse: found.complaints.length > 0, failed: true })
 
   removeLeftovers(job.outFolder, surroundings.now())
-  const { built, failed } = await writeAll(all, job, bar)
-  const isListed = await writeLibraryFiles(built, all[0]?.paper ?? null, job)
+  const asked = withKnownVariants(all, job)
+  const { built, failed } = await writeAll(all, asked, bar)
+  const isListed = await writeLibraryFiles(built, all[0]?.paper ?? null, asked)
   const findings = countInWords(all.flatMap((looked) => looked.findings))
   job.say(`${built.length} of ${procedures(all.length)} written to ${job.shown(job.outFolder)}. Found: ${findings}.`)
   if (built.length > 0 && isListed) job.say(`Open ${job.shown(join(job.outFolder, 'index.html'))} first.`)
   if (options.timings) surroundings.say(timingsTable(job.watch.timings, surroundings.now() - started))
   return exitStatus({
-    wrongUse: found.complaints.length > 0,
+    wrongUse: found.complaints.length > 0 || asked !== job,
     failed: failed || found.unread.length > 0 || !isListed,
   })
 }
@@ -78,6 +80,17 @@ function checkAll(
   }
   reporter.finish()
   return all
+}
+
+/** The same job without the variants that no document has, which are told; the very same where there are none. */
+function withKnownVariants(all: readonly LookedAt[], job: BuildJob): BuildJob {
+  const { print } = job.options
+  if (print === undefined || Object.keys(print.variant).length === 0) return job
+  const documents = all.flatMap(({ stepFile }) => (stepFile === null ? [] : [stepFile.document.variants]))
+  const { sentences, left } = unknownVariants(documents, print.variant)
+  if (sentences.length === 0) return job
+  for (const sentence of sentences) job.say(`error: ${sentence}`)
+  return { ...job, options: { ...job.options, print: { ...print, variant: left } } }
 }
 
 /** Outputs are made by whoever is free, and written and told in the order of the procedures. */

@@ -55,11 +55,12 @@ export async function runCommand(
 
 function commandLine(program: Program, surroundings: Surroundings, finish: (status: number) => void): Command {
   const command = new Command('witnessmark')
-    .description('Checks workshop procedures and makes printed checklists, tablet pages and step files from them.')
+    .description('Checks workshop procedures, and makes printed checklists, tablet pages and step files from them.')
     .version(program.version, '--version', 'Print the version.')
     .helpOption('--help', 'Print this help.')
     .helpCommand(false)
     .exitOverride()
+    .configureHelp({ optionDescription: describeOption })
     .configureOutput({
       writeOut: surroundings.print,
       writeErr: surroundings.say,
@@ -69,13 +70,14 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
   const files = () => new Argument('<files...>', 'Procedures, folders of procedures, or patterns.')
   const format = () => new Option('--format <format>', 'How findings are printed.').choices(formats).default('text')
 
+  command.commandsGroup('Every day:')
   command
     .command('check')
-    .description('Say what is wrong with procedures.')
+    .description('Look for faults. Nothing is written.')
     .addArgument(files())
     .addOption(format())
-    .option('--fix', 'Make the changes that findings offer, then say what still stands.', false)
-    .option('--dry-run', 'With --fix: say what would be changed, and change nothing.', false)
+    .option('--fix', 'Make the changes that are certain, and say each.', false)
+    .option('--dry-run', 'With --fix: say the changes, and make none.', false)
     .action((names: string[], options: CheckOptions) => {
       if (options.fix) return finish(fix(names, options, program, surroundings))
       if (!options.dryRun) return finish(check(names, options.format, program, surroundings))
@@ -84,23 +86,34 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
     })
   command
     .command('build')
-    .description('Check procedures, then write the outputs of those without an error.')
+    .description('Check, then write the outputs of every procedure that has no error.')
     .addArgument(files())
     .option('--out <folder>', 'Folder to write into.', 'out')
     .addOption(
-      new Option('--paper <size>', 'Paper of the checklist; else what the library says, else a4.').choices(papers),
+      new Option('--paper <size>', 'Paper of the prints. Without it, what the library says, or else a4.').choices(
+        papers,
+      ),
     )
     .addOption(format())
     .option('--draft', 'Write drafts too, marked NOT FOR USE.', false)
     .option('--timings', 'Say at the end how long each output took.', false)
     .addOption(
-      new Option('--variant <name=value>', 'Print for one machine too, such as wheel-stud=m22; once for each variant.')
+      new Option(
+        '--variant <name=value>',
+        'Write a checklist for this machine too, such as wheel-stud=m22. May stand more than once.',
+      )
         .argParser((typed: string, before: readonly string[]) => [...before, typed])
-        .default([], 'all, with marks'),
+        .default([], 'one for all, with marks'),
     )
-    .addOption(new Option('--units <count>', 'Units of the limits in print.').choices(unitCounts).default('two'))
-    .addOption(new Option('--pdf-standard <name>', 'One a file.').choices(pdfStandards).default('a-3a'))
-    .option('--fillable', 'Make a checklist to fill in on a screen too.', false)
+    .addOption(
+      new Option('--units <count>', 'In how many units limits are printed.').choices(unitCounts).default('two'),
+    )
+    .addOption(
+      new Option('--pdf-standard <name>', 'What the checklist claims to be: PDF/A-3a or PDF/UA-1.')
+        .choices(pdfStandards)
+        .default('a-3a'),
+    )
+    .option('--fillable', 'Write a checklist to fill in on a screen too.', false)
     .action(async (names: string[], { variant: typed, units, pdfStandard, fillable, ...options }: BuildOptions) => {
       const read = readVariant(typed)
       if ('wrong' in read) {
@@ -111,29 +124,42 @@ function commandLine(program: Program, surroundings: Surroundings, finish: (stat
       finish(await build(names, { ...options, paper: options.paper ?? null, print }, program, surroundings))
     })
   command
-    .command('explain')
-    .description('Print the page of a kind of finding; without a name, list them all.')
-    .argument('[name]', 'The name printed with a finding, such as torque/unit-missing.')
-    .action((name: string | undefined) => finish(explain(name, program, surroundings)))
-  command
-    .command('desk')
-    .description('Write procedures in the browser, with what the technician gets beside the text. Ctrl-C closes it.')
-    .argument('[folder]', 'The library, or a folder in it.', '.')
-    .option('--port <number>', 'Port on this computer; 0 takes any that is free.', '0')
-    .option('--no-browser', 'Only print the address; open nothing.')
-    .action(async (folder: string, options: DeskOptions) => finish(await desk(folder, options, surroundings)))
-  command
     .command('read-back')
-    .description('Read a checklist that was filled in on a screen: judge it, say what is missing, write its record.')
+    .description('Judge a checklist that was filled in on a screen, say what is missing, write its record.')
     .argument('<pdf>', 'A filled checklist-fillable.pdf.')
-    .option('--steps <file>', 'A step file at hand that the checklist must be of.')
-    .option('--out <folder>', 'Folder for the record.', '.')
+    .option('--steps <file>', 'The step file that the checklist must be made from.')
+    .addOption(new Option('--out <folder>', 'Folder to write the record into.').default('.', 'this folder'))
     .action(async (file: string, options: ReadBackOptions) =>
       finish(await readBack(file, options, program, surroundings)),
     )
+  command
+    .command('explain')
+    .description('Say what a finding means, with an example. Without a name: list them all.')
+    .argument('[name]', 'The name printed with a finding, such as torque/unit-missing.')
+    .action((name: string | undefined) => finish(explain(name, program, surroundings)))
+  command.commandsGroup('To write:')
   addWritingCommands(command, program, surroundings, finish)
+  command
+    .command('desk')
+    .description('Write in the browser, with what the technician gets beside the text. Ctrl-C ends it.')
+    .addArgument(new Argument('[folder]', 'The library, or a folder in it.').default('.', 'this folder'))
+    .addOption(new Option('--port <number>', 'Port on this computer.').default('0', 'any that is free'))
+    .option('--no-browser', 'Print the address, and open no browser.')
+    .action(async (folder: string, options: DeskOptions) => finish(await desk(folder, options, surroundings)))
+  command.commandsGroup('At the bench:')
   addBenchCommands(command, program, surroundings, finish)
   return command
+}
+
+/** What an option does, what it takes, and what holds without it. */
+function describeOption({ description, argChoices, defaultValue, defaultValueDescription }: Option): string {
+  const without = defaultValueDescription ?? (typeof defaultValue === 'string' ? defaultValue : '')
+  const sentences = [
+    description,
+    argChoices === undefined ? '' : `One of: ${argChoices.join(', ')}.`,
+    without === '' ? '' : `Without it: ${without}.`,
+  ]
+  return sentences.filter(Boolean).join(' ')
 }
 
 /** What is asked at the bench, without any procedure. */
@@ -147,9 +173,9 @@ function addBenchCommands(
 
   command
     .command('convert')
-    .description('Convert a quantity or a limit; limits are rounded so that no bad part passes.')
+    .description('Convert a quantity or a limit. A limit is rounded so that no bad part passes.')
     .argument('<quantity>', 'A quantity or limit in quotes, such as "max 3/8 in".')
-    .argument('[unit]', 'The unit wanted, such as mm; else every unit of its kind.')
+    .argument('[unit]', 'The unit wanted, such as mm. Without one: every unit of its kind.')
     .addOption(json())
     .action((quantity: string, unit: string | undefined, options: { readonly json: boolean }) =>
       finish(convert(quantity, unit, options, surroundings)),
@@ -158,7 +184,7 @@ function addBenchCommands(
     .command('judge-reading')
     .description('Judge a reading by a limit: in (exit status 0), out or in doubt (1), unreadable (2).')
     .argument('<limit>', 'The limit in quotes, such as "0.10 to 0.20 mm".')
-    .argument('<reading>', 'What was read, such as "0.006 in"; without a unit it is in that of the limit.')
+    .argument('<reading>', 'What was read, such as "0.006 in". Without a unit: in that of the limit.')
     .option('--uncertainty <quantity>', 'What the instrument may be off to either side, such as "0.01 mm".')
     .addOption(json())
     .action((limit: string, reading: string, options: JudgeReadingOptions) =>
@@ -166,7 +192,7 @@ function addBenchCommands(
     )
   command
     .command('calc')
-    .description('Work out one thing of the trade, with its formula and source; without a name, list them all.')
+    .description('Work out one thing of the trade, with its formula and source. Without a name: list them all.')
     .argument('[name]', 'The calculator, such as bolt-torque.')
     .argument('[inputs...]', 'Each as name=value, in quotes where there are blanks: "diameter=1/2 in".')
     .option('--list', 'List every calculator.', false)

@@ -34,9 +34,13 @@ export function format(typed: readonly string[], { check }: FormatOptions, surro
     failed = true
     say(`${shown} could not be laid out: ${answer.because}\n`)
   }
-  const verb = check ? 'to be laid out' : 'laid out'
-  if (found.files.length > 0) say(`${changed} of ${procedures(found.files.length)} ${verb}.\n`)
+  if (found.files.length > 0) say(`${procedures(found.files.length)} looked at: ${changedInWords(changed, check)}.\n`)
   return exitStatus({ wrongUse: found.complaints.length > 0, failed: failed || (check && changed > 0) })
+}
+
+function changedInWords(changed: number, check: boolean): string {
+  if (changed === 0) return check ? 'all laid out as usual' : 'nothing to change'
+  return `${changed} ${check ? 'to be laid out' : 'laid out anew'}`
 }
 
 function formatFile(path: string, check: boolean): 'same' | 'changed' | { readonly because: string } {

@@ -50,7 +50,11 @@ export async function newCommand(
   const library = libraryOnDisk(existsSync(root) ? root : folder)
   const machines = machinesOf(library)
   const canAsk = process.stdin.isTTY === true && surroundings.isTerminal
-  const typed: Typed = canAsk ? await askRest(options, machines, say) : { ...options }
+  const typed: Typed | null = canAsk ? await askRest(options, machines, say) : { ...options }
+  if (typed === null) {
+    say('\nStopped. Nothing was written.\n')
+    return 2
+  }
   const wrong = whatIsWrong(typed, machines)
   if (wrong !== null) {
     say(`error: ${wrong}\n`)
@@ -61,7 +65,9 @@ export async function newCommand(
   const answers = answersFrom(typed, machine, today(surroundings.now()))
   const path = pathFor(target, answers.title, folder)
   if (existsSync(path)) {
-    say(`error: ${shownPath(path, folder)} is there already, and nothing was changed.\n`)
+    say(
+      `error: ${shownPath(path, folder)} is there already, and nothing was changed. Give another title, or name a file: witnessmark new other-name.md\n`,
+    )
     return 2
   }
   try {
@@ -117,7 +123,12 @@ function pathFor(target: string | undefined, title: string, folder: string): str
   return join(resolve(folder, target ?? 'procedures'), name, `${name}.md`)
 }
 
-async function askRest(options: NewOptions, machines: readonly string[], say: (text: string) => void): Promise<Typed> {
+/** Null where whoever was asked stopped with Ctrl-C or Ctrl-D. */
+async function askRest(
+  options: NewOptions,
+  machines: readonly string[],
+  say: (text: string) => void,
+): Promise<Typed | null> {
   const typed: Typed = { ...options }
   const lines = createInterface({ input: process.stdin, output: process.stderr })
   try {
@@ -126,6 +137,9 @@ async function askRest(options: NewOptions, machines: readonly string[], say: (t
       if (question.takes === 'machine' && machines.length === 0) continue
       typed[question.name] = await ask(question, machines, (text) => lines.question(text), say)
     }
+  } catch (error) {
+    if (error instanceof Error && error.name === 'AbortError') return null
+    throw error
   } finally {
     lines.close()
   }

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { readFileSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { readFilledPdf } from '../../devices/typesetter/read-filled-pdf.ts'
 import { writeFile } from '../../devices/write-output.ts'
@@ -19,6 +19,9 @@ export interface ReadBackOptions {
   readonly out: string
 }
 
+/** In bytes. A checklist of some hundred pages with pictures has a few megabytes. */
+const LARGEST = 64 * 2 ** 20
+
 /**
  * `witnessmark read-back`: reads a checklist that was filled in on a screen, judges its readings and writes the record.
  * 0: nothing is missing and all is in limit; 1: something is, and the record is written; 2: not read, nothing written.
@@ -33,10 +36,13 @@ export async function readBack(
     say(`${file}: ${sentence}\n`)
     return 2
   }
-  const bytes = contentOf(resolve(folder, file))
+  const size = sizeOf(resolve(folder, file))
+  if (size !== null && size > LARGEST) return refuse(`is larger than ${LARGEST / 2 ** 20} MB, and no checklist is.`)
+  const bytes = size === null ? null : contentOf(resolve(folder, file))
   if (bytes === null) return refuse('cannot be opened.')
   const copy = await readFilledPdf(bytes)
   if (copy === null) return refuse('is no PDF that can be read.')
+  if (copy === 'locked') return refuse('is locked with a password. Save it without one, then read it again.')
   if (copy.texts.size + copy.ticks.size === 0)
     return refuse('has no fields. Only a checklist that was built with --fillable is read back.')
   if (copy.steps === null) return refuse('carries no step file, so nobody can say what its fields are for.')
@@ -65,6 +71,16 @@ export async function readBack(
     `${file} → ${shownPath(path, folder)}. ${total === 0 ? 'Nothing is missing and all is in limit.' : `${total} to look at.`}\n`,
   )
   return total === 0 ? 0 : 1
+}
+
+/** In bytes; null for what is no file that can be looked at. */
+function sizeOf(path: string): number | null {
+  try {
+    const found = statSync(path)
+    return found.isFile() ? found.size : null
+  } catch {
+    return null
+  }
 }
 
 function contentOf(path: string): Uint8Array | null {

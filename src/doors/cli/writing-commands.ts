@@ -24,31 +24,35 @@ export function addWritingCommands(
 
   const making = command
     .command('new')
-    .description('Begin a procedure: what no option says is asked for.')
-    .argument('[target]', 'Its file, or the folder for it; else procedures/.')
+    .description('Begin a procedure. What no option says is asked.')
+    .argument('[target]', 'Its file, or the folder for it. Without one: procedures/.')
     .action(async (target: string | undefined, options: NewOptions) =>
       finish(await newCommand(target, options, surroundings)),
     )
   for (const question of questions) {
     if (question.takes === 'yes or no')
-      making.option(question.flag, question.asks).option(question.flag.replace('--', '--no-'), 'It is not so.')
+      making
+        .option(question.flag, question.asks)
+        .option(question.flag.replace('--', '--no-'), `Not so: no ${question.flag.slice(2)}.`)
     else if (question.takes === 'choice')
       making.addOption(new Option(`${question.flag} <kind>`, question.asks).choices(jobKinds))
     else making.option(`${question.flag} <${question.takes === 'names' ? 'names' : 'words'}>`, question.asks)
   }
   command
     .command('format')
-    .description('Lay out front matter and blocks as usual. Prose and remarks stay as they are.')
+    .description('Lay out front matter and blocks as usual. Prose and remarks stay.')
     .addArgument(files())
-    .option('--check', 'Say which files are laid out otherwise, and change nothing.', false)
+    .option('--check', 'Say which files are laid out otherwise, and change none.', false)
     .action((names: string[], options: FormatOptions) => finish(format(names, options, surroundings)))
   command
     .command('watch')
-    .description('Build, and build again whatever is saved. Ctrl-C ends it.')
+    .description('Build, then build again whatever is saved. Ctrl-C ends it.')
     .addArgument(files())
     .option('--out <folder>', 'Folder to write into.', 'out')
     .addOption(
-      new Option('--paper <size>', 'Paper of the checklist; else what the library says, else a4.').choices(papers),
+      new Option('--paper <size>', 'Paper of the prints. Without it, what the library says, or else a4.').choices(
+        papers,
+      ),
     )
     .option('--draft', 'Write drafts too, marked NOT FOR USE.', false)
     .action(async (names: string[], { paper, ...options }: WatchOptions) =>
@@ -58,7 +62,7 @@ export function addWritingCommands(
     )
   command
     .command('lsp')
-    .description('Answer an editor over standard input and output, as the Language Server Protocol says.')
-    .option('--stdio', 'What it does anyway; editors like to say so.', false)
+    .description('For editors: answer in the Language Server Protocol over standard input and output.')
+    .option('--stdio', 'What it does anyway. Editors like to say so.', false)
     .action(async () => finish(await lsp(program.version)))
 }

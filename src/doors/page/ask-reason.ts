@@ -40,7 +40,7 @@ export function askReason(
   panel.append(answers, field, write, back)
   asking.set(panel, { keep, leave })
   place.after(panel)
-  say('Say why first: the old value stays beside the new one.')
+  say('Say why first. It stands in the record.')
   goTo(one('button', panel))
 }
 

@@ -23,11 +23,18 @@ function whyNotFinished(work: Work): string {
     : ''
 }
 
-export async function closeRun(work: Work, form: HTMLFormElement, name: string, text: string): Promise<void> {
-  const isStopped = work.now().stop !== null
+/** `isStop`: it is closed as stopped although nothing stops it, because it cannot go on. */
+export async function closeRun(
+  work: Work,
+  form: HTMLFormElement,
+  name: string,
+  text: string,
+  isStop: boolean,
+): Promise<void> {
+  const isStopped = isStop || work.now().stop !== null
   const refused = isStopped ? '' : whyNotFinished(work)
   if (refused !== '') return say(refused)
-  if (isStopped && text === '') return say('Write how the equipment is left, and who was told.')
+  if (isStopped && text === '') return say('Write why it stops, how the equipment is left, and who was told.')
   if (name === '') return say('Write your name first.')
   const how = isStopped ? 'stopped' : 'finished'
   if (await write(work, { kind: 'end', how, text }, 'Closed. Save the record.', [personOf(work, name)])) form.reset()

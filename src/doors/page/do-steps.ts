@@ -25,7 +25,7 @@ export async function tick(work: Work, button: HTMLElement): Promise<void> {
   }
   if (item?.kind !== 'step') return put(work, { kind: 'tick', item: id }, byOf(work, itemOf(button, work)))
   const lack = lacksOf(item, state, Date.now())[0]
-  if (lack !== undefined) return pointAt(item, lack.what, lack.id)
+  if (lack !== undefined) return pointAt(work, item, lack)
   await write(work, { kind: 'tick', item: id }, '', byOf(work, item))
 }
 
@@ -35,19 +35,21 @@ function byOf(work: Work, item: JobItem | null): readonly Person[] {
   return people.length > 0 ? people : crewOf(work.job, work.state())
 }
 
-function pointAt(item: StepItem, what: Lack['what'], id: string): void {
-  const words = {
-    reading: 'a reading is missing',
-    tick: 'something is not ticked',
-    outlet: 'out of limit',
-    wait: 'the wait is not over',
-  }
-  say(`${item.number} is not done yet: ${words[what]}.`)
+function pointAt(work: Work, item: StepItem, { what, id }: Lack): void {
+  say(`${item.number} is not done yet: ${lackInWords(work, item, { what, id })}.`)
   const blank = all('.blank', elementOf(item) ?? document).find((one) => readingKeyOf(one) === id)
   if (what === 'reading') goTo(one('input, .answer', blank ?? document))
   if (what === 'tick') goTo(byData('tick', id))
   if (what === 'wait') goTo(one('button', byData('wait', id) ?? document))
   if (what === 'outlet') goTo(one('.outlet-now button, .outlet-now input', elementOf(item) ?? document))
+}
+
+function lackInWords(work: Work, item: StepItem, { what, id }: Lack): string {
+  if (what === 'outlet') return 'out of limit'
+  if (what === 'tick') return `not ticked: ${item.ticks.find((tick) => tick.id === id)?.says ?? ''}`
+  if (what === 'wait') return work.state().waits.has(id) ? 'the wait is not over' : 'the wait is not over, nor begun'
+  const reading = item.readings.find((one) => one.positions.some((at) => readingKey(one.id, at) === id))
+  return `a reading is missing: ${reading?.words ?? ''}`
 }
 
 export interface Typed {

@@ -32,7 +32,8 @@ export function make(tag: string, className: string, text: string): HTMLElement 
 export function showIn(parent: Element | null, className: string, text: string, before: Element | null = null): void {
   if (parent === null) return
   const found = one(`:scope > .${className}`, parent)
-  if (found !== null) setText(found, text)
+  if (found !== null && text === '') found.remove()
+  else if (found !== null) setText(found, text)
   else if (text !== '') parent.insertBefore(make('p', className, text), before)
 }
 

@@ -1,8 +1,10 @@
 import type { Person } from '../../record/entry.ts'
+import { crewOf } from '../../record/people.ts'
 import { clearedByProving, standingProofs } from '../../record/standing.ts'
+import { askReason } from './ask-reason.ts'
 import { goTo, one, say } from './elements.ts'
 import { openInWords, statesInWords } from './paint-hand-over.ts'
-import { goNext, write } from './respond.ts'
+import { goNext, put, write } from './respond.ts'
 import { personNamed } from './sign.ts'
 import type { Work } from './work.ts'
 
@@ -49,6 +51,20 @@ export async function proveAgain(work: Work): Promise<void> {
   const move = { clears: clearedByProving(work.job, proofs), passesOver: [], opens: null }
   if (await write(work, { kind: 'prove-again', withdrawn, move }, `To be proved again: ${withdrawn.join('; ')}.`))
     goNext(work)
+}
+
+/** Work goes on with a proof that is too old only as a deviation: with a reason, by the people signed in. */
+export function takeOn(work: Work, button: HTMLElement): void {
+  const proof = work.now().lapsed[0]
+  if (proof === undefined) return
+  const text = `${proof.says} (${proof.how}) is too old, and not proved again.`
+  askReason(button, `${text} This stands in the record as a deviation. Why?`, [], (because) =>
+    put(
+      work,
+      { kind: 'deviation', step: proof.item.step, wait: `proof:${proof.state}`, text, because },
+      crewOf(work.job, work.state()),
+    ),
+  )
 }
 
 export function openHandOver(): void {

@@ -3,7 +3,7 @@ import { closeRun } from './close-run.ts'
 import { answer, change, chooseVariant, tick, typedInto } from './do-steps.ts'
 import { goTo, one, say } from './elements.ts'
 import { exportRecord, exportRun } from './export.ts'
-import { handOver, openHandOver, proveAgain } from './hand-over.ts'
+import { handOver, openHandOver, proveAgain, takeOn } from './hand-over.ts'
 import { itemOf, whyLocked } from './paint-fields.ts'
 import { addPhoto, openRemarks, remark } from './remarks.ts'
 import { goNext, put, refuse } from './respond.ts'
@@ -40,7 +40,8 @@ export function listen(work: Work): void {
     const form = event.target
     if (!(form instanceof HTMLFormElement)) return
     const fields = new FormData(form)
-    inTurn(() => submit(work, form, (name) => String(fields.get(name) ?? '').trim()))
+    const isStop = event.submitter?.dataset.closeStopped !== undefined
+    inTurn(() => submit(work, form, (name) => String(fields.get(name) ?? '').trim(), isStop))
   })
   document.addEventListener('keydown', (event) => {
     const field = event.target
@@ -102,6 +103,9 @@ async function pressOther(work: Work, button: HTMLElement, locked: string): Prom
   if (dataset.startWait !== undefined)
     return locked === '' ? put(work, { kind: 'wait', wait: dataset.startWait }) : refuse(work, locked)
   if (dataset.endEarly !== undefined) return endEarly(work, button, dataset.endEarly)
+  if (dataset.takeOn !== undefined) return takeOn(work, button)
+  const sheet = button.closest('details')
+  if (sheet?.matches('.bar-open')) sheet.open = false
   if (dataset.proveAgain !== undefined) return proveAgain(work)
   if (dataset.toHandover !== undefined) openHandOver()
 }
@@ -116,7 +120,12 @@ function endEarly(work: Work, button: HTMLElement, wait: string): void {
   )
 }
 
-async function submit(work: Work, form: HTMLFormElement, field: (name: string) => string): Promise<void> {
+async function submit(
+  work: Work,
+  form: HTMLFormElement,
+  field: (name: string) => string,
+  isStop: boolean,
+): Promise<void> {
   const { dataset } = form
   if (dataset.why !== undefined) return giveReason(form, field('because'))
   if (work.now().isClosed) return say('This job is closed: nothing can be changed.')
@@ -124,7 +133,7 @@ async function submit(work: Work, form: HTMLFormElement, field: (name: string) =
   if (dataset.stop !== undefined) return stop(work, dataset.stop, field('name'))
   if (dataset.handover !== undefined) return handOver(work, form, field)
   if (dataset.remark !== undefined) return remark(work, form, field)
-  if (dataset.close !== undefined) return closeRun(work, form, field('name'), field('text'))
+  if (dataset.close !== undefined) return closeRun(work, form, field('name'), field('text'), isStop)
   if (dataset.deviation === undefined) return
   if (field('text') === '' || field('name') === '') return say('Write what went differently, and your name.')
   const deviation = {

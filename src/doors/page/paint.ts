@@ -31,8 +31,7 @@ export function paintClock(work: Work): void {
   const open = openInWords(work).map(({ says, by }) => (by === '' ? says : `${says}, ${by}`))
   const old = work.now().lapsed.map(({ says, how }) => `Proof too old: ${says} (${how})`)
   paintRunning(work, [...old, ...open])
-  const again = one('[data-prove-again]')
-  if (again) again.hidden = work.now().lapsed.length === 0
+  for (const answer of all('[data-prove-again], [data-take-on]')) answer.hidden = old.length === 0
 }
 
 export function elementOf(item: JobItem): HTMLElement | null {

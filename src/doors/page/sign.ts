@@ -1,6 +1,7 @@
 import { meaningOf, type Person } from '../../record/entry.ts'
 import type { SignItem } from '../../record/job.ts'
 import { initialsOf, samePerson, whyNotSigner } from '../../record/people.ts'
+import { askReason } from './ask-reason.ts'
 import { goTo, one, say } from './elements.ts'
 import { itemOf } from './paint-fields.ts'
 import { notYet, put, write } from './respond.ts'
@@ -30,15 +31,17 @@ export async function sign(work: Work, form: HTMLFormElement, name: string): Pro
     return
   }
   const by = [personNamed(work, item.role, name)]
-  if (
-    await write(
-      work,
-      { kind: 'sign', hold: item.hold, meaning: meaningOf[item.holdKind] },
-      `${item.number} signed.`,
-      by,
-    )
-  )
-    form.reset()
+  const keep = async (): Promise<void> => {
+    const happening = { kind: 'sign', hold: item.hold, meaning: meaningOf[item.holdKind] } as const
+    if (await write(work, happening, `${item.number} signed.`, by)) form.reset()
+  }
+  const expected = work.state().people.get(item.role)?.name ?? ''
+  if (expected === '' || samePerson(expected, name)) return keep()
+  const text = `${item.number}: the ${item.role} on this job is ${expected}, and ${name} signs.`
+  const usual = [`Has taken over as ${item.role}`, `Is ${item.role}, too`]
+  askReason(form.closest<HTMLElement>('.hold') ?? form, `${text} Why?`, usual, async (because) => {
+    if (await write(work, { kind: 'deviation', step: item.step, wait: null, text, because }, '', by)) await keep()
+  })
 }
 
 export async function waive(work: Work, button: HTMLElement): Promise<void> {

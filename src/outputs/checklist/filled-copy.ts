@@ -9,9 +9,10 @@ import { moveTo } from '../../record/outlet.ts'
 import { emptyState, enter } from '../../record/reckon.ts'
 import type { StepFile } from '../../step-file/step-file.ts'
 import { allSteps, type ReadingSheet, type StepSheet } from '../../wording/step-file-parts.ts'
+import { blankUnit } from './blank-unit.ts'
 import { fieldName } from './field-name.ts'
 import type { VariantChoice } from './for-variant.ts'
-import { blankUnit, foundAt, placesOf } from './lay-out-readings.ts'
+import { foundAt, placesOf } from './lay-out-readings.ts'
 
 /** What stands in the fields of a filled copy, by the names of its blanks. */
 export interface FilledFields {
@@ -156,7 +157,7 @@ function typedIn(
     return answers.find((_, index) => isTicked(copy, ...blank, `${index + 1}`)) ?? ''
   }
   const typed = textIn(copy, ...blank).replace(',', '.')
-  const unit = blankUnit(sheet)
+  const { unit } = blankUnit(copy.stepFile, sheet)
   return typed === '' || unit === '' || /\p{L}|%/u.test(typed) ? typed : `${typed} ${unit}`
 }
 

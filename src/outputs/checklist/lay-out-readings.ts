@@ -4,6 +4,7 @@ import { onlyInWords } from '../../wording/people-text.ts'
 import { inWords } from '../../wording/state-text.ts'
 import { allSteps, type ReadingSheet, type StepSheet, type TorqueSheet } from '../../wording/step-file-parts.ts'
 import { workingsOfTorque } from '../../wording/working-text.ts'
+import { blankUnit } from './blank-unit.ts'
 import { fieldName } from './field-name.ts'
 import type { ArithmeticPiece, ReadingBlock, TorqueBlock } from './sheet-steps.ts'
 
@@ -35,6 +36,7 @@ export function readingBlock(
   found: FoundLines | null = null,
 ): ReadingBlock {
   const limit = reading.limit
+  const blank = blankUnit(stepFile, reading)
   const named = resourceInWords(stepFile, reading.instrument)
   return {
     fields: placesOf(reading, found).map((place) => fieldName('reading', step.id, reading.id, place)),
@@ -43,10 +45,13 @@ export function readingBlock(
     asks: reading.asks,
     instance: reading.instance === null ? null : inWords(reading.instance),
     limit: limit?.text ?? null,
-    unit: blankUnit(reading),
+    unit: blank.unit,
     judged: limit !== null && (limit.lower !== null || limit.upper !== null),
     instrument: named,
     notes: [
+      ...(blank.limit === null || limit?.inUnits.some(({ unit }) => unit === blank.unit)
+        ? []
+        : [{ label: 'as the instrument reads', text: blank.limit }]),
       ...(reading.given === null ? [] : [{ label: 'given', text: reading.given }]),
       ...reading.facts.map(({ name, text }) => ({
         label: inWords(name),
@@ -59,11 +64,6 @@ export function readingBlock(
     arithmetic: reading.expression === null ? [] : arithmetic(stepFile, reading.expression),
     only: reading.only === null ? null : onlyInWords(reading.only),
   }
-}
-
-/** Written down in the unit that leads in the printed limit; that one is rounded to the safe side. */
-export function blankUnit({ limit, unit }: ReadingSheet): string {
-  return limit?.inUnits[0]?.unit ?? limit?.unit ?? unit ?? ''
 }
 
 /** As the record calls them; an empty name where the reading has no places. */

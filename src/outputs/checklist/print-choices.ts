@@ -55,12 +55,42 @@ export function variantOf(stepFile: StepFile, choice: VariantChoice): ReadVarian
   for (const { name, values } of stepFile.document.variants) {
     const value = choice[name]
     if (value === undefined) continue
-    if (!values.includes(value)) {
-      const near = nearestName(value, values)
-      const meant = near === null ? `It has ${values.join(', ')}.` : `Did you mean ${near}?`
-      return { wrong: `the variant ${name} has no value ${value}. ${meant}` }
-    }
+    if (!values.includes(value)) return { wrong: noValue(name, value, values) }
     own[name] = value
   }
   return { variant: own }
+}
+
+/**
+ * What no document of a build has of the variants chosen, a sentence each, and the choice without it. `documents`: the variants
+ * of each document. Where there is no document at all, nothing can be said.
+ */
+export function unknownVariants(
+  documents: readonly StepFile['document']['variants'][],
+  choice: VariantChoice,
+): { readonly sentences: readonly string[]; readonly left: VariantChoice } {
+  if (documents.length === 0) return { sentences: [], left: choice }
+  const known = documents.flat()
+  const sentences: string[] = []
+  const left: Record<string, string> = {}
+  for (const [name, value] of Object.entries(choice)) {
+    const values = known.filter((one) => one.name === name).flatMap((one) => one.values)
+    if (values.length === 0) sentences.push(noVariant(name, [...new Set(known.map((one) => one.name))]))
+    else if (!values.includes(value)) sentences.push(noValue(name, value, values))
+    else left[name] = value
+  }
+  return { sentences, left }
+}
+
+const noValue = (name: string, value: string, values: readonly string[]): string =>
+  `the variant ${name} has no value ${value}. ${meantOf(value, values)}`
+
+function noVariant(name: string, names: readonly string[]): string {
+  const only = names.length === 0 ? 'None of these procedures has variants.' : meantOf(name, names, 'They have')
+  return `no procedure here has a variant ${name}. ${only}`
+}
+
+function meantOf(typed: string, known: readonly string[], introduced = 'It has'): string {
+  const near = nearestName(typed, known)
+  return near === null ? `${introduced} ${[...new Set(known)].join(', ')}.` : `Did you mean ${near}?`
 }

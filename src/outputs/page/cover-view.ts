@@ -84,7 +84,7 @@ export function coverView(stepFile: StepFile) {
 
 function documentFacts({ document, digest }: StepFile) {
   const approvals = document.approvals.map(({ role, name, date }) =>
-    [inWords(role), name ?? '(no name)', date ?? ''].filter(Boolean).join(' '),
+    [inWords(role), name ?? '', date ?? ''].filter(Boolean).join(' '),
   )
   const lines: readonly (readonly [string, string])[] = [
     ['Status', inWords(document.status)],

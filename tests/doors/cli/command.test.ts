@@ -370,58 +370,62 @@ describe('witnessmark by itself', () => {
     expect((await run(['--help'])).out).toMatchInlineSnapshot(`
       "Usage: witnessmark [options] [command]
 
-      Checks workshop procedures and makes printed checklists, tablet pages and step files from them.
+      Checks workshop procedures, and makes printed checklists, tablet pages and step files from them.
 
       Options:
         --version                                  Print the version.
         --help                                     Print this help.
 
-      Commands:
-        check [options] <files...>                 Say what is wrong with procedures.
-        build [options] <files...>                 Check procedures, then write the outputs of those
-                                                   without an error.
-        explain [name]                             Print the page of a kind of finding; without a name,
-                                                   list them all.
-        desk [options] [folder]                    Write procedures in the browser, with what the
-                                                   technician gets beside the text. Ctrl-C closes it.
-        read-back [options] <pdf>                  Read a checklist that was filled in on a screen: judge
-                                                   it, say what is missing, write its record.
-        new [options] [target]                     Begin a procedure: what no option says is asked for.
+      Every day:
+        check [options] <files...>                 Look for faults. Nothing is written.
+        build [options] <files...>                 Check, then write the outputs of every procedure that
+                                                   has no error.
+        read-back [options] <pdf>                  Judge a checklist that was filled in on a screen, say
+                                                   what is missing, write its record.
+        explain [name]                             Say what a finding means, with an example. Without a
+                                                   name: list them all.
+
+      To write:
+        new [options] [target]                     Begin a procedure. What no option says is asked.
         format [options] <files...>                Lay out front matter and blocks as usual. Prose and
-                                                   remarks stay as they are.
-        watch [options] <files...>                 Build, and build again whatever is saved. Ctrl-C ends
+                                                   remarks stay.
+        watch [options] <files...>                 Build, then build again whatever is saved. Ctrl-C ends
                                                    it.
-        lsp [options]                              Answer an editor over standard input and output, as the
-                                                   Language Server Protocol says.
-        convert [options] <quantity> [unit]        Convert a quantity or a limit; limits are rounded so
+        lsp [options]                              For editors: answer in the Language Server Protocol
+                                                   over standard input and output.
+        desk [options] [folder]                    Write in the browser, with what the technician gets
+                                                   beside the text. Ctrl-C ends it.
+
+      At the bench:
+        convert [options] <quantity> [unit]        Convert a quantity or a limit. A limit is rounded so
                                                    that no bad part passes.
         judge-reading [options] <limit> <reading>  Judge a reading by a limit: in (exit status 0), out or
                                                    in doubt (1), unreadable (2).
         calc [options] [name] [inputs...]          Work out one thing of the trade, with its formula and
-                                                   source; without a name, list them all.
+                                                   source. Without a name: list them all.
       "
     `)
     expect((await run(['build', '--help'])).out).toMatchInlineSnapshot(`
       "Usage: witnessmark build [options] <files...>
 
-      Check procedures, then write the outputs of those without an error.
+      Check, then write the outputs of every procedure that has no error.
 
       Arguments:
         files                   Procedures, folders of procedures, or patterns.
 
       Options:
-        --out <folder>          Folder to write into. (default: "out")
-        --paper <size>          Paper of the checklist; else what the library says, else a4. (choices:
-                                "a4", "letter")
-        --format <format>       How findings are printed. (choices: "text", "json", "sarif", default:
-                                "text")
-        --draft                 Write drafts too, marked NOT FOR USE. (default: false)
-        --timings               Say at the end how long each output took. (default: false)
-        --variant <name=value>  Print for one machine too, such as wheel-stud=m22; once for each variant.
-                                (default: all, with marks)
-        --units <count>         Units of the limits in print. (choices: "one", "two", default: "two")
-        --pdf-standard <name>   One a file. (choices: "a-3a", "ua-1", default: "a-3a")
-        --fillable              Make a checklist to fill in on a screen too. (default: false)
+        --out <folder>          Folder to write into. Without it: out.
+        --paper <size>          Paper of the prints. Without it, what the library says, or else a4. One
+                                of: a4, letter.
+        --format <format>       How findings are printed. One of: text, json, sarif. Without it: text.
+        --draft                 Write drafts too, marked NOT FOR USE.
+        --timings               Say at the end how long each output took.
+        --variant <name=value>  Write a checklist for this machine too, such as wheel-stud=m22. May stand
+                                more than once. Without it: one for all, with marks.
+        --units <count>         In how many units limits are printed. One of: one, two. Without it: two.
+        --pdf-standard <name>   What the checklist claims to be: PDF/A-3a or PDF/UA-1. One of: a-3a, ua-1.
+                                Without it: a-3a.
+        --fillable              Write a checklist to fill in on a screen too.
         --help                  Print this help.
       "
     `)

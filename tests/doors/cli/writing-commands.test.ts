@@ -18,11 +18,15 @@ const laidOut = loose.replace('number:   ', 'number: ').replace('by:  ', 'by: ')
 describe('witnessmark format', () => {
   it('lays out what is laid out otherwise, and says which', async () => {
     const { run, read } = use({ 'a.md': loose, 'b.md': laidOut, 'c.md': '---\na: [\n---\n' })
-    expect(seen(await run(['format', '--check', '.']))).toBe('a.md\n———\n1 of 3 procedures to be laid out.\n——— exit 1')
+    expect(seen(await run(['format', '--check', '.']))).toBe(
+      'a.md\n———\n3 procedures looked at: 1 to be laid out.\n——— exit 1',
+    )
     expect(read('a.md')).toBe(loose)
-    expect(seen(await run(['format', '.']))).toBe('a.md\n———\n1 of 3 procedures laid out.\n——— exit 0')
+    expect(seen(await run(['format', '.']))).toBe('a.md\n———\n3 procedures looked at: 1 laid out anew.\n——— exit 0')
     expect(read('a.md')).toBe(laidOut)
-    expect(seen(await run(['format', '--check', '.']))).toBe('———\n0 of 3 procedures to be laid out.\n——— exit 0')
+    expect(seen(await run(['format', '--check', '.']))).toBe(
+      '———\n3 procedures looked at: all laid out as usual.\n——— exit 0',
+    )
   })
 
   it('says what it cannot do', async () => {
@@ -57,7 +61,9 @@ describe('witnessmark new', () => {
     expect(made).toMatchObject({ status: 0, out: `${file}\n` })
     expect(read(file)).toContain('locks: [fan-isolator]')
     expect(read(file)).toContain('removes: [guard]')
-    expect(seen(await run(typed))).toBe(`———\nerror: ${file} is there already, and nothing was changed.\n——— exit 2`)
+    expect(seen(await run(typed))).toBe(
+      `———\nerror: ${file} is there already, and nothing was changed. Give another title, or name a file: witnessmark new other-name.md\n——— exit 2`,
+    )
   })
 
   it('takes a file or folder by name', async () => {

@@ -32,7 +32,7 @@ async function filled(texts: Readonly<Record<string, string>>, ticks: readonly s
   for (const [name, text] of Object.entries(texts)) form.getTextField(name).setText(text)
   for (const name of ticks) form.getCheckBox(name).check()
   const copy = await readFilledPdf(await pdf.save())
-  if (copy === null) throw new Error('not read')
+  if (copy === null || copy === 'locked') throw new Error('not read')
   return copy
 }
 

@@ -49,6 +49,23 @@ describe('a print for one machine', () => {
     expect([stepFile.phases, leftOut]).toEqual([file.phases, []])
   })
 
+  it('draws nothing of a torque that it leaves out', () => {
+    const torque = (name: string, only: string) =>
+      `${name}: { limit: "370 to 410 N·m", fastener: 8 x ${only.toUpperCase()} 8.8, lubrication: dry, pattern: star, passes: [50 %, 100 %], only: ${only} }`
+    const body = idlerBody.replace(
+      /torque:\n[\s\S]*?```/,
+      `torque:\n     ${torque('ring-16', 'm16')}\n     ${torque('ring-20', 'm20')}\n   \`\`\``,
+    )
+    const both = stepFileOf(body, {}, idlerFront)
+    const drawn = (variant: Record<string, string>) =>
+      checklistSources(both, { paper: 'a4', draft: false, standard: null, variant }).files.flatMap((one) =>
+        one.path.startsWith('drawings/') && one.pictureName?.includes('step 2.2') ? [`${one.pictureName}`] : [],
+      )
+    expect(drawn({})).toHaveLength(2)
+    expect(drawn({ bolt: 'm16' })).toHaveLength(1)
+    expect(drawn({ bolt: 'm16' }).join()).not.toMatch(/20/)
+  })
+
   it('attaches the step file whole', () => {
     const choices = { paper: 'a4', draft: false, standard: 'a-3a', variant: { bolt: 'm16' } } as const
     const attached = checklistSources(file, choices).files.find(({ path }) => path === 'steps.json')
@@ -106,6 +123,39 @@ describe('one unit', () => {
   it('leaves a document of one unit as it is', () => {
     const metric = { ...file, document: { ...file.document, printUnits: ['metric'] as ['metric'] } }
     expect(inOneUnit(metric)).toBe(metric)
+  })
+})
+
+describe('the unit that a blank asks for', () => {
+  const withInstrument = (resolution: string, units: readonly ('metric' | 'inch')[]) => {
+    const body = idlerBody
+      .replace('gap: "2.0 to 3.0 mm, at left right"', 'gap: { limit: 2.0 to 3.0 mm, at: [left, right], with: feeler }')
+      .replace(
+        'states:',
+        `tools:\n  feeler: { name: feeler gauge, measures: length, range: 0 to 1 in, resolution: ${resolution} }\nstates:`,
+      )
+    const compiled = stepFileOf(body, {}, idlerFront)
+    return { ...compiled, document: { ...compiled.document, printUnits: [...units] } }
+  }
+  const blankOf = (one: typeof file, units: 'one' | 'two') => {
+    const sheet = checklistSources(one, { paper: 'a4', draft: false, standard: null, units }).files.find(
+      ({ path }) => path === 'sheet.json',
+    )
+    const { phases } = JSON.parse(sheet && 'text' in sheet ? sheet.text : '{}')
+    const { unit, notes } = phases[1].steps[0].readings[0]
+    return { unit, notes: notes.map((note: { label: string; text: string }) => `${note.label}: ${note.text}`) }
+  }
+
+  it('is that of an instrument which reads in the other system alone, with the limit in it', () => {
+    const inch = withInstrument('0.001 in', ['metric', 'inch'])
+    expect(blankOf(inch, 'two')).toEqual({ unit: 'in', notes: [] })
+    // The same unit in a print that leaves inches out: copies are read back by it.
+    expect(blankOf(inch, 'one')).toEqual({ unit: 'in', notes: ['as the instrument reads: 0.080 to 0.118\u00a0in'] })
+  })
+
+  it('is the leading one for an instrument that reads in it, whatever its range is said in', () => {
+    expect(blankOf(withInstrument('0.01 mm', ['metric', 'inch']), 'two')).toEqual({ unit: 'mm', notes: [] })
+    expect(blankOf(file, 'two')).toEqual({ unit: 'mm', notes: [] })
   })
 })
 

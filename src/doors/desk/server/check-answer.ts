@@ -16,11 +16,17 @@ export function checkAnswer(file: string, looked: Looked, version: number): Chec
     version,
     findings,
     steps: procedure === null ? [] : stepMarks(procedure, looked.text.length),
-    page: compiled.stepFile !== null ? 'ready' : procedure?.phases.length ? 'unfinished' : 'none',
+    page: pageReadiness(procedure, findings),
     proved: compiled.flow?.properties.map(({ says }) => says) ?? [],
     title: procedure?.document.title ?? '',
     took: Math.round(looked.took * 10) / 10,
   }
+}
+
+/** Told by the findings alone: the step file is made when the page is asked for, after the findings are on the screen. */
+function pageReadiness(procedure: Procedure | null, findings: readonly ShownFinding[]): CheckAnswer['page'] {
+  if (!procedure?.phases.length) return 'none'
+  return findings.some(({ severity }) => severity === 'error') ? 'unfinished' : 'ready'
 }
 
 type Shower = (at: Place) => ShownPlace
