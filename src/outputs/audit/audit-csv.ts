@@ -15,9 +15,15 @@ export function auditCsv(stepFile: StepFile): string {
   const cells = [...gapRows(stepFile), ...auditRows(stepFile)].map((row) => [
     number,
     revision,
-    ...COLUMNS.map((column) => row[column] ?? ''),
+    ...COLUMNS.map((column) => cellOf(row, column)),
   ])
   return csvText([['document', 'revision', ...COLUMNS], ...cells])
+}
+
+/** A spreadsheet takes `9.10` for the number 9.1 or for a day, so a step number never stands alone. */
+export function cellOf(row: Row, column: (typeof COLUMNS)[number]): string {
+  const text = row[column] ?? ''
+  return column === 'step' && /^[\d.]+$/.test(text) ? `step ${text}` : text
 }
 
 /** Gaps that one procedure shows by itself. */

@@ -1,6 +1,6 @@
 import type { StepFile } from '../../step-file/step-file.ts'
 import { csvText } from '../../wording/csv-text.ts'
-import { auditRows, COLUMNS, type Row } from './audit-csv.ts'
+import { auditRows, COLUMNS, cellOf, type Row } from './audit-csv.ts'
 import { GAPS } from './gap-lines.ts'
 import { type AuditedDocument, auditedDocuments } from './library-documents.ts'
 import { libraryGaps } from './library-gaps.ts'
@@ -25,7 +25,7 @@ export function libraryAuditCsv(found: readonly { readonly folder: string; reado
 
 function rowOf({ stepFile, machine }: AuditedDocument, row: Row): readonly string[] {
   const { number, revision, status } = stepFile.document
-  return [number, revision, status, machine, ...COLUMNS.map((column) => row[column] ?? '')]
+  return [number, revision, status, machine, ...COLUMNS.map((column) => cellOf(row, column))]
 }
 
 function matrixRows(matrix: MachineMatrix): readonly (readonly string[])[] {
