@@ -14,7 +14,11 @@ const programFolder = join(rootFolder, 'out/program')
 const inside = JSON.parse(readFileSync(join(programFolder, 'packages-inside.json'), 'utf8'))
 const inBrowser = await build({
   absWorkingDir: rootFolder,
-  entryPoints: ['src/doors/desk/browser/start.ts', 'src/doors/page/page.entry.ts', 'src/doors/index-page/index.entry.ts'],
+  entryPoints: [
+    'src/doors/desk/browser/start.ts',
+    'src/doors/page/page.entry.ts',
+    'src/doors/index-page/index.entry.ts',
+  ],
   outdir: programFolder,
   bundle: true,
   metafile: true,
