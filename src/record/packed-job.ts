@@ -1,4 +1,4 @@
-import type { Job, JobConsequence, JobItem, JobReading, JobTick } from './job.ts'
+import type { Job, JobConsequence, JobItem, JobReading, JobTick, JobWait } from './job.ts'
 
 /** A job as it stands in a page: what is as it mostly is, is left out. Sixty steps weigh a tenth less. */
 export type PackedJob = Omit<Job, 'items'> & { readonly items: readonly PackedItem[] }
@@ -9,6 +9,8 @@ const usual = {
   item: { only: [], conditions: [] },
   step: { ticks: [], readings: [], consequences: [], spoils: [], sets: [], proves: [], waits: [] },
   tick: { only: null, thing: null },
+  thing: { isLock: false, count: null },
+  wait: { latest: null, after: [] },
   reading: {
     positions: [null],
     limit: null,
@@ -36,21 +38,33 @@ function packItem(item: JobItem): PackedItem {
   return without(
     {
       ...item,
-      ticks: item.ticks.map((tick) => without(tick, usual.tick)),
+      ticks: item.ticks.map((tick) =>
+        without({ ...tick, thing: tick.thing && without(tick.thing, { ...usual.thing, says: tick.says }) }, usual.tick),
+      ),
+      waits: item.waits.map((wait) => without(wait, usual.wait)),
       readings: item.readings.map((reading) => without(reading, usual.reading)),
       consequences: item.consequences.map((consequence) => without(consequence, usual.consequence)),
     },
-    { ...usual.item, ...usual.step },
+    { ...usual.item, ...usual.step, ...namesOf(item.step) },
   )
+}
+
+/** What a step is called where it stands in no other. */
+function namesOf(step: string): { readonly id: string; readonly within: readonly string[] } {
+  return { id: `step:${step}`, within: [step] }
 }
 
 function unpackItem(packed: PackedItem): JobItem {
   const item = { ...usual.item, ...packed } as JobItem
   if (item.kind !== 'step') return item
-  const step = { ...usual.step, ...item }
+  const step = { ...usual.step, ...namesOf(item.step), ...item }
   return {
     ...step,
-    ticks: step.ticks.map((tick): JobTick => ({ ...usual.tick, ...tick })),
+    ticks: step.ticks.map((packed): JobTick => {
+      const tick = { ...usual.tick, ...packed }
+      return { ...tick, thing: tick.thing && Object.assign({ ...usual.thing, says: tick.says }, tick.thing) }
+    }),
+    waits: step.waits.map((wait): JobWait => ({ ...usual.wait, ...wait })),
     readings: step.readings.map((reading): JobReading => ({ ...usual.reading, ...reading })),
     consequences: step.consequences.map((consequence): JobConsequence => ({ ...usual.consequence, ...consequence })),
   }

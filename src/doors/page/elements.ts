@@ -43,6 +43,7 @@ export function goTo(element: HTMLElement | null): void {
   for (let outer = element.parentElement; outer !== null; outer = outer.parentElement) {
     if (outer instanceof HTMLDetailsElement) outer.open = true
   }
+  if (element.tabIndex < 0) element.tabIndex = -1
   element.scrollIntoView({ block: element.offsetHeight > window.innerHeight * 0.6 ? 'start' : 'center' })
   element.focus({ preventScroll: true })
 }

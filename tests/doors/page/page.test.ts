@@ -43,7 +43,7 @@ describe('a job from the first step to the record', () => {
 
   it('refuses to tick a step whose lock is not on, or whose reading is missing', async () => {
     await tick(page, /^1\.1 done/)
-    await hears(page, 'something is not ticked')
+    await hears(page, 'not ticked: Lock on')
     await tick(page, 'Lock on: belt isolator')
     await tick(page, /^1\.1 done/)
     await tick(page, /^1\.2 done/)
