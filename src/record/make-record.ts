@@ -16,7 +16,7 @@ import type {
   RunRecord,
 } from './run-record.ts'
 import { openThings } from './standing.ts'
-import { type Survey, survey } from './survey.ts'
+import { lacksOf, type Survey, survey } from './survey.ts'
 import { timersOf } from './timers.ts'
 
 export interface RecordParts {
@@ -36,7 +36,14 @@ export function makeRecord(job: Job, { entries, source, saved, photos }: RecordP
   const now = survey(job, state, instant)
   const { number, title, revision, status, digest } = job
   const open = openThings(job, state).map(({ says, count }) => (count === null ? says : `${count} × ${says}`))
-  const isDone = now.total > 0 && now.done === now.total && now.stop === null
+  // On paper a step can be ticked with a blank left empty.
+  const isWhole = now.inOrder.every(
+    ({ item, status }) =>
+      item.kind !== 'step' ||
+      status === 'off' ||
+      !lacksOf(item, state, instant).some(({ what }) => what === 'tick' || what === 'reading'),
+  )
+  const isDone = now.total > 0 && now.done === now.total && now.stop === null && isWhole
   const record: Omit<RunRecord, 'digest'> = {
     format: 'witnessmark-record',
     formatVersion: '1.0',

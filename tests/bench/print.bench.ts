@@ -44,7 +44,7 @@ function plain(round: number): StepFile {
 /** Four steps a phase, no two documents with the same texts. */
 function dense(round: number): StepFile {
   const file = `procedures/made/made-${round}.md`
-  const reader = mapLibrary({ [file]: madeProcedure(round + 1, 15, 0) })
+  const reader = mapLibrary({ [file]: madeProcedure(round + 1, 16, 0) })
   const { stepFile, findings } = compileProcedure(file, openLibrary(reader))
   if (stepFile === null) throw new Error(findings.map(({ message }) => message).join('\n'))
   return issued(stepFile)

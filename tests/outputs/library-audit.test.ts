@@ -181,7 +181,7 @@ describe('two procedures on one machine', () => {
     const says = (row: readonly string[] | undefined) => row?.[9] ?? ''
     const own = gaps.filter((row) => row[0] === 'KRQ-PR-002')
     const below = own.find((row) => row[5] === 'nothing proves it')
-    expect([below?.[6], below?.[7], below?.[8]]).toEqual(['1.5', 'under ram (below the ram)', 'fitter'])
+    expect([below?.[6], below?.[7], below?.[8]]).toEqual(['step 1.5', 'under ram (below the ram)', 'fitter'])
     expect(says(below)).toBe('Safe only with: ram bled. Nothing proves that.')
     const conflicts = gaps.filter((row) => row[5] === 'procedures disagree').map(says)
     expect(conflicts).toContain(

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { checklistSources } from '../../../src/outputs/checklist/checklist-sources.ts'
 import { fieldName, partsOfFieldName } from '../../../src/outputs/checklist/field-name.ts'
+import { entriesOfCopy } from '../../../src/outputs/checklist/filled-copy.ts'
 import { forVariant } from '../../../src/outputs/checklist/for-variant.ts'
 import { inOneUnit } from '../../../src/outputs/checklist/in-one-unit.ts'
 import { pictureLetters } from '../../../src/outputs/checklist/picture-letters.ts'
@@ -151,6 +152,23 @@ describe('the unit that a blank asks for', () => {
     expect(blankOf(inch, 'two')).toEqual({ unit: 'in', notes: [] })
     // The same unit in a print that leaves inches out: copies are read back by it.
     expect(blankOf(inch, 'one')).toEqual({ unit: 'in', notes: ['as the instrument reads: 0.080 to 0.118\u00a0in'] })
+  })
+
+  it('is what a bare figure is read back in', () => {
+    const inch = withInstrument('0.001 in', ['metric', 'inch'])
+    const step = inch.phases[1]?.steps[0]
+    const blank = (place: string) => fieldName('reading', step?.id ?? '', step?.readings[0]?.id ?? '', place, '1')
+    // 2.54 mm, and 2.4 in: far out.
+    const texts = new Map([
+      [blank('left'), '0.1'],
+      [blank('right'), '2.4'],
+    ])
+    const entries = entriesOfCopy(inch, { texts, ticks: new Set() }, {})
+    const read = entries.flatMap((one) => (one.kind === 'reading' ? [one] : []))
+    expect(read.map(({ typed, verdict }) => [typed, verdict])).toEqual([
+      ['0.1 in', 'in'],
+      ['2.4 in', 'high'],
+    ])
   })
 
   it('is the leading one for an instrument that reads in it, whatever its range is said in', () => {
