@@ -13,6 +13,11 @@ export function samePerson(a: string, b: string): boolean {
   return spoken(a) === spoken(b)
 }
 
+/** `control room`, where the procedure writes `control-room`. */
+export function roleInWords(role: string): string {
+  return role.replaceAll('-', ' ')
+}
+
 /** Who does a step, as signed in for its roles. */
 export function peopleOf(roles: readonly string[], state: JobState): readonly Person[] {
   return roles.flatMap((role) => state.people.get(role) ?? [])
@@ -48,7 +53,9 @@ export function whyNotSigner(job: Job, state: JobState, item: SignItem, name: st
   const workers = item.holdKind === 'verify' ? workersOf(job, item.step) : []
   const others = [...new Set([...(role?.differentFrom ?? []), ...workers])].filter((other) => other !== item.role)
   const clash = others.find((other) => namesIn(other, state).some((worker) => samePerson(worker, name)))
-  return clash === undefined ? null : `${name} works here as ${clash}. ${item.number} must be signed by another person.`
+  return clash === undefined
+    ? null
+    : `${name} works here as ${roleInWords(clash)}. ${item.number} must be signed by another person.`
 }
 
 function workersOf(job: Job, step: string): readonly string[] {
@@ -63,7 +70,7 @@ export function whyNotCrew(job: Job, state: JobState, role: string, name: string
     if (signature === undefined || signature.waived || !samePerson(signature.name, name)) continue
     const signer = job.roles.find(({ id }) => id === item.role)
     if (signer?.differentFrom.includes(role))
-      return `${name} has signed ${item.number} as ${item.role} and cannot also work as ${role}.`
+      return `${name} has signed ${item.number} as ${roleInWords(item.role)} and cannot also work as ${roleInWords(role)}.`
   }
   return null
 }

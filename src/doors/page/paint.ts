@@ -1,6 +1,7 @@
 import { type Meaning, meaningOf } from '../../record/entry.ts'
 import type { JobItem } from '../../record/job.ts'
 import type { Signature } from '../../record/job-state.ts'
+import { roleInWords } from '../../record/people.ts'
 import { openBefore, type Standing, type Survey } from '../../record/survey.ts'
 import { branchByReadings, conditionHolds } from '../../record/worked-out.ts'
 import { all, byData, make, one, setText, showIn } from './elements.ts'
@@ -160,7 +161,7 @@ function nextLine(now: Survey) {
   }
   const missing = now.missingAtStart[0]
   if (missing) {
-    const field = missing.field === 'person' ? `name of the ${missing.name}` : missing.name
+    const field = missing.field === 'person' ? `name of the ${roleInWords(missing.name)}` : missing.name
     return { ...plain, word: 'First', text: `Fill in: ${field}` }
   }
   if (now.isClosed) return { ...plain, word: 'Closed', text: 'Save the record.' }

@@ -1,6 +1,6 @@
 import { meaningOf, type Person } from '../../record/entry.ts'
 import type { SignItem } from '../../record/job.ts'
-import { initialsOf, samePerson, whyNotSigner } from '../../record/people.ts'
+import { initialsOf, roleInWords, samePerson, whyNotSigner } from '../../record/people.ts'
 import { askReason } from './ask-reason.ts'
 import { goTo, one, say } from './elements.ts'
 import { itemOf } from './paint-fields.ts'
@@ -23,8 +23,9 @@ export function personNamed(work: Work, role: string, name: string, initials = '
 export async function sign(work: Work, form: HTMLFormElement, name: string): Promise<void> {
   const item = signItem(work, form)
   if (item === null || notYet(work, item)) return
+  const role = roleInWords(item.role)
   const refused =
-    name === '' ? `Write the name of the ${item.role} first.` : whyNotSigner(work.job, work.state(), item, name)
+    name === '' ? `Write the name of the ${role} first.` : whyNotSigner(work.job, work.state(), item, name)
   if (refused !== null) {
     say(refused)
     goTo(one('input', form))
@@ -37,8 +38,8 @@ export async function sign(work: Work, form: HTMLFormElement, name: string): Pro
   }
   const expected = work.state().people.get(item.role)?.name ?? ''
   if (expected === '' || samePerson(expected, name)) return keep()
-  const text = `${item.number}: the ${item.role} on this job is ${expected}, and ${name} signs.`
-  const usual = [`Has taken over as ${item.role}`, `Is ${item.role}, too`]
+  const text = `${item.number}: the ${role} on this job is ${expected}, and ${name} signs.`
+  const usual = [`Has taken over as ${role}`, `Is ${role}, too`]
   askReason(form.closest<HTMLElement>('.hold') ?? form, `${text} Why?`, usual, async (because) => {
     if (await write(work, { kind: 'deviation', step: item.step, wait: null, text, because }, '', by)) await keep()
   })
