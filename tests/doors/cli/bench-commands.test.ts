@@ -72,6 +72,7 @@ describe('witnessmark convert', () => {
         unit     printed                 lower end               upper end
         kPa      250 to 300 kPa          250 kPa                 300 kPa
         MPa      0.25 to 0.30 MPa        0.25 MPa                0.3 MPa
+        GPa      0.00025 to 0.00030 GPa  0.00025 GPa             0.0003 GPa
         bar      2.5 to 3 bar            2.5 bar                 3 bar                   as typed
         Pa       250 000 to 300 000 Pa   250 000 Pa              300 000 Pa
         hPa      2500 to 3000 hPa        2500 hPa                3000 hPa
