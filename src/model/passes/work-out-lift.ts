@@ -230,7 +230,9 @@ function sourceOf(study: LiftStudy): string {
       ? ['slings in heat and cold: 29 CFR 1910.184(f)(3), (h), (i)(8), from memory']
       : []),
     ...(train.some(({ wear }) => wear?.share) ? ['worn links: EN 818-6, from memory'] : []),
-    ...(isRerated(study) ? ['sling at another angle than its tag: chain sling tables of makers'] : []),
+    ...(isRerated(study)
+      ? ['sling at another angle than its tag: common practice, as in chain sling tables of makers']
+      : []),
     'capacity covers the share: DOE-STD-1090-96, 2.2 c. Capacities are those of the gear list',
   ].join('; ')
 }

@@ -67,6 +67,15 @@ const slingLegTension = makeCalculator({
   },
 })
 
+const mayLift = (value: Rational): Figure => ({
+  name: 'capacity',
+  what: 'Most that the sling may lift',
+  kind: 'mass',
+  units: weightUnits,
+  value,
+  rounding: 'down',
+})
+
 const slingCapacityCalculator = makeCalculator({
   name: 'sling-capacity',
   what: 'What a sling of 1 to 4 equal legs may lift at an angle.',
@@ -90,15 +99,7 @@ const slingCapacityCalculator = makeCalculator({
     return {
       ok: true,
       figures: [
-        {
-          name: 'capacity',
-          what: 'Most that the sling may lift',
-          kind: 'mass',
-          units: weightUnits,
-          value: capacity.value,
-          rounding: 'down',
-          ...(given.angle === null ? {} : { isRounded: true }),
-        },
+        { ...mayLift(capacity.value), ...(given.angle === null ? {} : { isRounded: true }) },
         ...angleFigures('leg-angle', 'Angle from horizontal', leg.value.angle),
       ],
       notes: [...angleNotes(leg.value.angle), liftCaution],
@@ -115,7 +116,7 @@ const slingAtOtherAngle = makeCalculator({
   validity:
     'The sling that the tag is on, with the legs that it counts. Flatter than 30° from horizontal it is not used.',
   source:
-    'Working load limits of chain slings, tables of makers: the columns for 60°, 45° and 30° stand to one another as the sines',
+    'Common practice, no published source: in chain sling tables of makers the columns for 60°, 45° and 30° stand to one another as the sines',
   inputs: {
     tagged: { what: 'what the tag says', kind: 'mass', unit: 'kg' },
     'tag-angle': { what: 'angle on the tag', kind: 'angle', unit: '°', symbol: 'a₀' },
@@ -134,15 +135,7 @@ const slingAtOtherAngle = makeCalculator({
     return {
       ok: true,
       figures: [
-        {
-          name: 'capacity',
-          what: 'Most that the sling may lift',
-          kind: 'mass',
-          units: weightUnits,
-          value: capacity.value,
-          rounding: 'down',
-          isRounded: true,
-        },
+        { ...mayLift(capacity.value), isRounded: true },
         ...angleFigures('leg-angle', 'Angle from horizontal', leg.value.angle),
       ],
       notes: [...angleNotes(leg.value.angle), liftCaution],
