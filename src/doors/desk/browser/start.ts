@@ -2,7 +2,7 @@ import { redo, undo } from '@codemirror/commands'
 import { Prec } from '@codemirror/state'
 import { keymap } from '@codemirror/view'
 import type { Form } from '../../../writing/forms/form.ts'
-import type { CheckAnswer, NewsAnswer, ReadAnswer, ShownFinding } from '../wire.ts'
+import type { CheckAnswer, ReadAnswer, ShownFinding } from '../wire.ts'
 import { fetchJson, withFile } from './ask.ts'
 import { startChecking } from './checking.ts'
 import { type EditorHooks, makeEditor, stateFor } from './editor.ts'
@@ -16,13 +16,14 @@ import { openHere, putIn } from './form/put-in.ts'
 import { showHelp } from './help.ts'
 import { makeMargin } from './margin.ts'
 import { showNew } from './new-procedure.ts'
+import { listenForNews } from './news.ts'
 import { markStep, showPath } from './path-view.ts'
 import { startPreview } from './preview.ts'
 import { showProcedures } from './procedures.ts'
 import { startSaving } from './saving.ts'
 import { goTo, placeNow, type Session, stepAtCursor, textOf } from './session.ts'
 import { startSheet } from './sheet-view.ts'
-import { type Station, showStory } from './story.ts'
+import { type Station, showFirstStory, showStory } from './story.ts'
 import { suggestions } from './suggestions.ts'
 import { startTabs } from './tabs.ts'
 import { showWrong } from './wrong-list.ts'
@@ -87,6 +88,7 @@ const sheet = startSheet(session)
 const pickCheck = startTabs(document.querySelector('.below .tabs') ?? document.body, (id) => {
   followCursor()
   if (id === 'tab-path') void followPath()
+  if (id === 'tab-story') showFirstStory(session.answer?.findings ?? [], goToStation)
 })
 startTabs(document.querySelector('.seen .tabs') ?? document.body, (id) => sheet.look(id === 'tab-sheet'))
 startFigures(session, tell)
@@ -286,21 +288,10 @@ addEventListener('beforeunload', (event) => {
   if (textOf(session) !== session.base) event.preventDefault()
 })
 
-/** How often the desk is asked whether a file was changed elsewhere, in milliseconds. */
-const newsEvery = 800
-let newsAt = -1
-setInterval(() => {
-  if (document.visibilityState === 'visible') void hearNews()
-}, newsEvery)
-
-async function hearNews(): Promise<void> {
-  const answer = await fetchJson<NewsAnswer>(`news?after=${newsAt}`).catch(() => null)
-  if (answer === null) return
-  newsAt = answer.at
-  for (const news of answer.news) saving.heard(news)
-  if (answer.news.some(({ kind }) => kind === 'library')) checking.again()
-}
-void hearNews()
+listenForNews((news) => {
+  for (const one of news) saving.heard(one)
+  if (news.some(({ kind }) => kind === 'library')) checking.again()
+})
 
 const asked = decodeURIComponent(location.hash.slice(1))
 if (asked !== '') void open(asked)

@@ -57,3 +57,9 @@ export function showStory(finding: ShownFinding | null, goTo: (station: Station)
   )
   walk(0)
 }
+
+/** Whoever opens the tab without having picked a finding is shown the first one that has a way. */
+export function showFirstStory(findings: readonly ShownFinding[], goTo: (station: Station) => void): void {
+  const first = findings.find(({ story }) => story.length > 0)
+  if (first !== undefined && document.querySelector('#panel-story .story') === null) showStory(first, goTo)
+}

@@ -115,6 +115,15 @@ function picksView(
   return make('div', {}, boxes, make('div', { class: 'form-row' }, more, add))
 }
 
+/** Takes an item out of a list, and its row with it. */
+function takeOut<Item>(items: Item[], item: Item, row: HTMLElement, tell: () => void): HTMLElement {
+  return button('Take out', () => {
+    items.splice(items.indexOf(item), 1)
+    row.remove()
+    tell()
+  })
+}
+
 function rowsView(of: FormShape, values: readonly FormValue[], { label, wants }: Named, change: Change): HTMLElement {
   const items: { value: FormValue }[] = values.map((value) => ({ value }))
   const tell = (): void => change(items.map(({ value }) => value))
@@ -127,13 +136,7 @@ function rowsView(of: FormShape, values: readonly FormValue[], { label, wants }:
       tell()
     })
     const row = make('div', { class: of.kind === 'group' ? 'form-group' : 'form-row' }, own)
-    row.append(
-      button('Take out', () => {
-        items.splice(items.indexOf(item), 1)
-        row.remove()
-        tell()
-      }),
-    )
+    row.append(takeOut(items, item, row, tell))
     rows.append(row)
     return row
   }
@@ -187,13 +190,7 @@ function namedView(
       tell()
     })
     const row = make('div', { class: 'form-group' }, name, own)
-    row.append(
-      button('Take out', () => {
-        items.splice(items.indexOf(item), 1)
-        row.remove()
-        tell()
-      }),
-    )
+    row.append(takeOut(items, item, row, tell))
     rows.append(row)
     return row
   }
