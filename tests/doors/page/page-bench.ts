@@ -67,6 +67,13 @@ export async function openBench(options: Parameters<typeof openBrowser>[0] = {})
 /** Forced, because a control that is not to be used yet says why when it is pressed. */
 export const tick = (page: Page, name: string | RegExp) =>
   page.getByRole('checkbox', { name, exact: typeof name === 'string' }).click({ force: true })
+/** Ticks what may be ticked now, and waits until it is written down: the next one counts on it. */
+export async function tickDone(page: Page, name: RegExp): Promise<void> {
+  const box = page.getByRole('checkbox', { name })
+  await expect.poll(() => box.getAttribute('aria-disabled'), { timeout: 6000 }).not.toBe('true')
+  await box.click({ force: true })
+  await expect.poll(() => box.isChecked(), { timeout: 6000 }).toBe(true)
+}
 export const press = (page: Page, name: string | RegExp) => page.getByRole('button', { name }).click({ force: true })
 export const hears = (page: Page, words: string) =>
   expect.poll(() => page.locator('[data-said]').textContent(), { timeout: 4000 }).toContain(words)

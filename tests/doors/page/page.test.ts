@@ -8,7 +8,7 @@ import { pageHtml } from '../../../src/outputs/page/page-html.ts'
 import type { StepFile } from '../../../src/step-file/step-file.ts'
 import { sampleStepFile } from '../../outputs/checklist/sample-step-file.ts'
 import { beltJob } from '../../outputs/page/page-sample.ts'
-import { hears, openBench, type PageBench, press, saveRecord, tick } from './page-bench.ts'
+import { hears, openBench, type PageBench, press, saveRecord, tick, tickDone } from './page-bench.ts'
 
 /** The page as a technician has it: a file, opened from disk, with nothing else to ask. */
 
@@ -142,10 +142,10 @@ describe('a job from the first step to the record', () => {
     }
     // 45 mm - 44.45 mm, exactly.
     await press(page, 'Worked out: 0.55 mm. Write it down')
-    await tick(page, /^2\.2 done/)
+    await tickDone(page, /^2\.2 done/)
     await page.getByRole('button', { name: 'worn' }).click()
-    await tick(page, /^2\.3 done/)
-    await tick(page, /^2\.4 done/)
+    await tickDone(page, /^2\.3 done/)
+    await tickDone(page, /^2\.4 done/)
     await press(page, /Take this.*lagging = good/)
     await hears(page, 'it is not so: lagging = good')
     await press(page, /Take this.*Otherwise/)
